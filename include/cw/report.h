@@ -1,0 +1,60 @@
+/** @file
+ * From what was computed to what people read: pages, tables and drawings as data, and plain JSON and text.
+ * Reads the plan, computes nothing of the trade. */
+#ifndef CW_REPORT_H
+#define CW_REPORT_H
+
+#include "cw/arena.h"
+#include "cw/calc.h"
+#include "cw/document.h"
+#include "cw/drawing.h"
+#include "cw/plan.h"
+
+/* ---- calculators ---- */
+
+/** One calculation: filled input, output and its working. */
+typedef struct cw_calc_answer {
+    const cw_calc *calc;
+    void *input, *output;
+    bool *given; /**< which inputs were typed; the others are defaults */
+    cw_working working;
+} cw_calc_answer;
+
+/** Inputs, results, working and source as plain text. */
+const char *cw_calc_text(const cw_calc_answer *answer, cw_unit_system units, cw_arena *arena);
+/** The same as JSON, values in stored units. */
+const char *cw_calc_json(const cw_calc_answer *answer, cw_arena *arena);
+/** What it is for, its inputs with limits and defaults, and an example. */
+const char *cw_calc_manual(const cw_calc *calc, cw_arena *arena);
+
+/* ---- the plan ---- */
+
+/** The ledger for a terminal. */
+const char *cw_ledger_text(const cw_plan *plan, cw_arena *arena);
+
+/** The whole plan as JSON; docs/plan-schema.json describes it. */
+const char *cw_plan_json(const cw_plan *plan, cw_arena *arena);
+
+/** The piece list as CSV (RFC 4180), one line each piece in setting order, for plant and estimator. */
+const char *cw_pieces_csv(const cw_plan *plan, cw_arena *arena);
+/** Joint points as CSV point,northing,easting,elevation,description for a controller. */
+const char *cw_points_csv(const cw_plan *plan, cw_arena *arena);
+
+/** The drawings, each composed for a frame of @p width_pt by @p height_pt points and finished. */
+const cw_drawing *cw_draw_plan_view(const cw_plan *plan, double width_pt, double height_pt, cw_arena *arena);
+const cw_drawing *cw_draw_long_profile(const cw_plan *plan, int barrel, double width_pt, double height_pt,
+                                       cw_arena *arena);
+const cw_drawing *cw_draw_typical_section(const cw_plan *plan, double width_pt, double height_pt, cw_arena *arena);
+const cw_drawing *cw_draw_piece(const cw_plan *plan, int type, double width_pt, double height_pt, cw_arena *arena);
+/** Layout of the pieces of all barrels as a key plan: marks and joints. */
+const cw_drawing *cw_draw_layout(const cw_plan *plan, double width_pt, double height_pt, cw_arena *arena);
+/** Frame @p frame of the setting storyboard: the state after that setting step. */
+const cw_drawing *cw_draw_story_frame(const cw_plan *plan, int frame, double width_pt, double height_pt,
+                                      cw_arena *arena);
+/** Joint detail of base and top, in section along the run. */
+const cw_drawing *cw_draw_joint_detail(const cw_plan *plan, double width_pt, double height_pt, cw_arena *arena);
+
+/** The setting book, which is also the installation plan for submittal. */
+const cw_document *cw_book(const cw_plan *plan, cw_paper paper, cw_arena *arena);
+
+#endif

@@ -1,0 +1,77 @@
+/** @file
+ * What the commands share: files, findings on stderr, loading a job.  Only src/app touches files. */
+#ifndef CW_APP_H
+#define CW_APP_H
+
+#include <stdbool.h>
+#include <stdio.h>
+
+#include "cw/arena.h"
+#include "cw/diag.h"
+#include "cw/plan.h"
+
+/** Exit codes of every command. */
+typedef enum cw_exit { CW_EXIT_HOLDS = 0, CW_EXIT_INPUT = 1, CW_EXIT_FAILS = 2, CW_EXIT_UNDECIDED = 3 } cw_exit;
+
+/** Memory that ends the program with a message when there is none left. */
+extern const cw_memory cw_app_memory;
+
+/** The whole file, zero-terminated, at most @p limit bytes ("-" is standard input).  NULL with a finding when it
+ * cannot be read; @p at is the place in the job that names it (its line 0 when it is the command line). */
+char *cw_file_read(const char *path, size_t limit, size_t *length, cw_pos at, cw_arena *arena,
+                   cw_diags *diags);
+
+/** A file that appears whole or not at all: written beside its place and renamed at the end. */
+typedef struct cw_output {
+    const char *path, *temporary;
+    FILE *stream;
+} cw_output;
+
+/** Open @p path for output; "-" is standard output. false with a finding. */
+bool cw_output_open(cw_output *output, const char *path, cw_arena *arena, cw_diags *diags);
+/** Close; keep the file only when @p good and everything was written.  false with a finding. */
+bool cw_output_close(cw_output *output, bool good, cw_arena *arena, cw_diags *diags);
+
+/** Print all findings to stderr, sorted. */
+void cw_diags_show(cw_diags *diags);
+/** Whether any finding is an error (not a warning). */
+bool cw_diags_stop(const cw_diags *diags);
+
+/** Read, build and plan @p path. NULL after the findings were printed. */
+const cw_plan *cw_load_plan(const char *path, cw_arena *arena, cw_diags *diags);
+/** Read and build only. */
+const cw_job *cw_load_job(const char *path, cw_arena *arena, cw_diags *diags);
+
+/** One option of a command. */
+typedef struct cw_option {
+    const char *name;    /**< "--json" */
+    const char *value;   /**< what the value is, or NULL for a switch */
+    const char *meaning;
+    const char **text;   /**< where the value goes (a switch sets it to its own name) */
+} cw_option;
+
+/** Split arguments into options and at most @p most plain words.  Prints what is wrong; returns the count of words or -1. */
+int cw_options_read(int count, char **arguments, const cw_option *options, int option_count,
+                    const char **words, int most);
+
+typedef struct cw_command {
+    const char *name, *arguments, *does;
+    cw_exit (*run)(int count, char **arguments);
+} cw_command;
+
+/** All commands, NULL past the end. */
+const cw_command *cw_command_at(int index);
+/** "check FILE", in static storage until the next call. */
+const char *cw_command_usage(const cw_command *command);
+const char *cw_version(void);
+
+cw_exit cw_command_new(int count, char **arguments);
+cw_exit cw_command_check(int count, char **arguments);
+cw_exit cw_command_book(int count, char **arguments);
+cw_exit cw_command_plan(int count, char **arguments);
+cw_exit cw_command_order(int count, char **arguments);
+cw_exit cw_command_export(int count, char **arguments);
+cw_exit cw_command_calc(int count, char **arguments);
+cw_exit cw_command_schema(int count, char **arguments);
+
+#endif

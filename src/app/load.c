@@ -1,0 +1,41 @@
+#include <string.h>
+
+#include "app.h"
+#include "cw/yaml.h"
+#include "surface.h"
+
+enum { PROFILE_BYTES_MAX = 1024 * 1024, GROUND_BYTES_MAX = 64 * 1024 * 1024 };
+
+/* A name in a job file is meant beside that file. */
+static const char *beside(const char *job_path, const char *name, cw_arena *arena)
+{
+    const char *slash = strrchr(job_path, '/');
+    if (name[0] == '/' || !slash)
+        return name;
+    return cw_arena_print(arena, "%.*s/%s", (int)(slash - job_path), job_path, name);
+}
+
+const cw_job *cw_load_job(const char *path, cw_arena *arena, cw_diags *diags)
+{
+    size_t length = 0;
+    const char *file = strcmp(path, "-") == 0 ? "standard input" : path;
+    char *text = cw_file_read(path, CW_JOB_BYTES_MAX, &length, (cw_pos){0}, arena, diags);
+    const cw_entries *entries = text ? cw_yaml_read(text, length, file, arena, diags) : NULL;
+    if (!entries)
+        return NULL;
+    const cw_job_names names = cw_job_file_names(entries);
+    cw_job_files files = {0};
+    if (names.profile)
+        files.profile_text =
+            cw_file_read(beside(path, names.profile, arena), PROFILE_BYTES_MAX, &length, names.profile_at, arena, diags);
+    if (names.ground)
+        files.ground_text =
+            cw_file_read(beside(path, names.ground, arena), GROUND_BYTES_MAX, &length, names.ground_at, arena, diags);
+    return cw_job_build(entries, &files, arena, diags);
+}
+
+const cw_plan *cw_load_plan(const char *path, cw_arena *arena, cw_diags *diags)
+{
+    const cw_job *job = cw_load_job(path, arena, diags);
+    return job && !cw_diags_stop(diags) ? cw_plan_compute(job, arena) : NULL;
+}

@@ -1,0 +1,571 @@
+/* The ground along the centre line: points, triangles, grids, sections, gaps and faults. */
+#include <math.h>
+#include <setjmp.h>
+#include <stdarg.h>
+#include <stddef.h>
+#include <stdint.h>
+#include <stdio.h>
+#include <string.h>
+
+#include <cmocka.h>
+
+#include "cw/ground.h"
+#include "cw/text.h"
+#include "cw/units.h"
+
+static const cw_pos here = {"points.txt", "ground.file", 0, 0};
+
+static void check_near(double value, double wanted, double within, const char *what)
+{
+    if (!(fabs(value - wanted) <= within)) {
+        print_error("%s: %.9f is not within %g of %.9f\n", what, value, within, wanted);
+        fail();
+    }
+}
+
+/* A straight line; wide reach. */
+static cw_ground_line straight(double northing_ft, double easting_ft, double azimuth_deg,
+                               double from_ft, double to_ft)
+{
+    return (cw_ground_line){.legs = {{northing_ft, easting_ft, azimuth_deg, from_ft, to_ft}},
+                            .leg_count = 1,
+                            .reach_ft = 1e6};
+}
+
+static void expect_line(const cw_diags *diags, int index, const char *wanted)
+{
+    if (index >= diags->count ||
+        !cw_text_same(cw_diag_line(diags->arena, &diags->items[index]), wanted)) {
+        for (int i = 0; i < diags->count; i++)
+            print_error("got: %s\n", cw_diag_line(diags->arena, &diags->items[i]));
+        print_error("wanted: %s\n", wanted);
+        fail();
+    }
+}
+
+/* ---- heights and sections ---- */
+
+/* Hand check: the plane through (N 0, E 0, 500), (100, 0, 504), (0, 100, 502) is z = 500 + 0.04 N +
+ * 0.02 E: at N 50 E 25 z = 502.5; at N 25 E 50 z = 502.0. */
+static const cw_survey_point corner_points[] = {
+    {0, 0, 500, "1", "", 1}, {100, 0, 504, "2", "", 2}, {0, 100, 502, "3", "", 3}};
+
+static void triangle_gives_heights_of_its_plane(void **state)
+{
+    (void)state;
+    const int faces[1][3] = {{0, 1, 2}};
+    const cw_ground_mesh mesh = {corner_points, 3, faces, 1};
+    double z_ft = 0.0;
+    assert_true(cw_ground_mesh_height(&mesh, 50, 25, &z_ft));
+    check_near(z_ft, 502.5, 1e-9, "N 50 E 25, ft");
+    assert_true(cw_ground_mesh_height(&mesh, 25, 50, &z_ft));
+    check_near(z_ft, 502.0, 1e-9, "N 25 E 50, ft");
+    assert_false(cw_ground_mesh_height(&mesh, 60, 60, &z_ft));
+}
+
+/* Hand check: the line east along N 50 meets the triangle from E 0 (z 502) to E 50 (z 503). */
+static void section_of_a_triangle_is_exact(void **state)
+{
+    (void)state;
+    cw_arena arena = cw_arena_on(NULL);
+    cw_diags diags = cw_diags_on(&arena);
+    const cw_ground_line line = straight(50, -20, 90, 0, 200);
+    const cw_survey_points points = {corner_points, 3};
+    const cw_ground_mesh mesh = cw_ground_triangulate(points, &line, here, &arena, &diags);
+    assert_int_equal(mesh.face_count, 1);
+    const cw_ground_profile profile = cw_ground_cut_mesh(&mesh, &line, here, &arena, &diags);
+    assert_int_equal(diags.count, 0);
+    assert_int_equal(profile.count, 2);
+    check_near(profile.points[0].at_ft, 20, 1e-9, "start, ft");
+    check_near(profile.points[0].elevation_ft, 502, 1e-9, "start, ft");
+    check_near(profile.points[1].at_ft, 70, 1e-9, "end, ft");
+    check_near(profile.points[1].elevation_ft, 503, 1e-9, "end, ft");
+    cw_arena_release(&arena);
+}
+
+/* Hand check: a ridge of four points.  North and south at 100 ft, west and east of the middle at 90
+ * ft; the line along the ridge stays at 100, the line across it rises 90 - 100 - 90 with its break
+ * on the ridge. */
+static void section_breaks_on_the_edge_it_crosses(void **state)
+{
+    (void)state;
+    cw_arena arena = cw_arena_on(NULL);
+    cw_diags diags = cw_diags_on(&arena);
+    const cw_survey_point points[] = {{50, 0, 100, "n", "", 1},
+                                      {-50, 0, 100, "s", "", 2},
+                                      {0, -80, 90, "w", "", 3},
+                                      {0, 80, 90, "e", "", 4}};
+    const int faces[2][3] = {{0, 1, 2}, {0, 3, 1}};
+    const cw_ground_mesh mesh = {points, 4, faces, 2};
+    const cw_ground_line across = straight(0, -80, 90, 0, 160);
+    const cw_ground_profile cut = cw_ground_cut_mesh(&mesh, &across, here, &arena, &diags);
+    assert_int_equal(cut.count, 3);
+    check_near(cut.points[0].elevation_ft, 90, 1e-9, "west, ft");
+    check_near(cut.points[1].at_ft, 80, 1e-9, "ridge, ft");
+    check_near(cut.points[1].elevation_ft, 100, 1e-9, "ridge, ft");
+    check_near(cut.points[2].elevation_ft, 90, 1e-9, "east, ft");
+    // The line lies in the shared edge of both triangles: counted once.
+    const cw_ground_line along = straight(-50, 0, 0, 0, 100);
+    const cw_ground_profile ridge = cw_ground_cut_mesh(&mesh, &along, here, &arena, &diags);
+    assert_int_equal(ridge.count, 2);
+    check_near(ridge.points[1].at_ft, 100, 1e-9, "north, ft");
+    check_near(ridge.points[1].elevation_ft, 100, 1e-9, "north, ft");
+    assert_int_equal(diags.count, 0);
+    cw_arena_release(&arena);
+}
+
+/* ---- triangulation ---- */
+
+/* A 64-bit linear congruential generator (Knuth's MMIX constants), fixed seed. */
+static double next_random(uint64_t *seed)
+{
+    *seed = *seed * 6364136223846793005ull + 1442695040888963407ull;
+    return (double)(*seed >> 11) / 9007199254740992.0;
+}
+
+static double area_of(const cw_ground_mesh *mesh, int face)
+{
+    const cw_survey_point *a = &mesh->points[mesh->faces[face][0]];
+    const cw_survey_point *b = &mesh->points[mesh->faces[face][1]];
+    const cw_survey_point *c = &mesh->points[mesh->faces[face][2]];
+    return fabs((b->northing_ft - a->northing_ft) * (c->easting_ft - a->easting_ft) -
+                (b->easting_ft - a->easting_ft) * (c->northing_ft - a->northing_ft)) /
+           2.0;
+}
+
+static double mesh_area(const cw_ground_mesh *mesh)
+{
+    double area = 0.0;
+    for (int i = 0; i < mesh->face_count; i++)
+        area += area_of(mesh, i);
+    return area;
+}
+
+/* Definition of a Delaunay triangulation: no point inside the circle of a triangle.  Euler: with h
+ * points on the hull there are 2 n - 2 - h triangles; here the four corners of a square are the
+ * hull, so 2 n - 6. */
+static void random_points_make_a_delaunay_mesh(void **state)
+{
+    (void)state;
+    enum { COUNT = 300 };
+    cw_arena arena = cw_arena_on(NULL);
+    cw_diags diags = cw_diags_on(&arena);
+    uint64_t seed = 20240607;
+    cw_survey_point points[COUNT] = {{0, 0, 0, "", "", 0},
+                                     {0, 1000, 0, "", "", 0},
+                                     {1000, 0, 0, "", "", 0},
+                                     {1000, 1000, 0, "", "", 0}};
+    for (int i = 4; i < COUNT; i++)
+        points[i] = (cw_survey_point){
+            1 + 998 * next_random(&seed), 1 + 998 * next_random(&seed), 0, "", "", i};
+    const cw_ground_line line = straight(500, 0, 90, 0, 1000);
+    const cw_survey_points all = {points, COUNT};
+    const cw_ground_mesh mesh = cw_ground_triangulate(all, &line, here, &arena, &diags);
+    assert_int_equal(mesh.face_count, 2 * COUNT - 6);
+    check_near(mesh_area(&mesh), 1e6, 1e-3, "area, ft2");
+    for (int f = 0; f < mesh.face_count; f++) {
+        const cw_survey_point *a = &points[mesh.faces[f][0]], *b = &points[mesh.faces[f][1]];
+        const cw_survey_point *c = &points[mesh.faces[f][2]];
+        // Circumcentre by the perpendicular bisectors.
+        const double bx = b->easting_ft - a->easting_ft, by = b->northing_ft - a->northing_ft;
+        const double cx = c->easting_ft - a->easting_ft, cy = c->northing_ft - a->northing_ft;
+        const double d = 2 * (bx * cy - by * cx);
+        const double ux = (cy * (bx * bx + by * by) - by * (cx * cx + cy * cy)) / d;
+        const double uy = (bx * (cx * cx + cy * cy) - cx * (bx * bx + by * by)) / d;
+        for (int i = 0; i < COUNT; i++)
+            if (hypot(points[i].easting_ft - a->easting_ft - ux,
+                      points[i].northing_ft - a->northing_ft - uy) < hypot(ux, uy) * (1 - 1e-6)) {
+                print_error("point %d lies in the circle of face %d (seed 20240607)\n", i, f);
+                fail();
+            }
+    }
+    cw_arena_release(&arena);
+}
+
+/* On a square lattice every four neighbours share a circle and rows are collinear: the worst case
+ * for the circle test. 9 x 9 squares of 10 ft: 162 triangles, 8,100 ft2.  All points lie on the
+ * plane z = 100 + 0.1 N - 0.2 E. */
+static void lattice_of_points_is_no_special_case(void **state)
+{
+    (void)state;
+    cw_arena arena = cw_arena_on(NULL);
+    cw_diags diags = cw_diags_on(&arena);
+    cw_survey_point points[100];
+    for (int i = 0; i < 100; i++) {
+        const double n_ft = 2000000 + 10.0 * (i / 10), e_ft = 600000 + 10.0 * (i % 10);
+        points[i] = (cw_survey_point){
+            n_ft, e_ft, 100 + 0.1 * (n_ft - 2000000) - 0.2 * (e_ft - 600000), "", "", i};
+    }
+    cw_ground_line line = straight(2000045, 600000, 77, 0, 60);
+    line.must_cover = true;
+    const cw_survey_points all = {points, 100};
+    const cw_ground_mesh mesh = cw_ground_triangulate(all, &line, here, &arena, &diags);
+    assert_int_equal(mesh.face_count, 162);
+    check_near(mesh_area(&mesh), 8100, 1e-3, "area, ft2");
+    const cw_ground_profile profile = cw_ground_cut_mesh(&mesh, &line, here, &arena, &diags);
+    assert_int_equal(diags.count, 0);
+    assert_true(profile.count > 6);
+    for (int i = 0; i < profile.count; i++) {
+        const double s = profile.points[i].at_ft, azimuth = 77 * CW_RAD_PER_DEG;
+        check_near(profile.points[i].elevation_ft,
+                   104.5 + s * (0.1 * cos(azimuth) - 0.2 * sin(azimuth)), 1e-6, "plane, ft");
+        assert_true(i == 0 || s > profile.points[i - 1].at_ft);
+    }
+    check_near(profile.points[profile.count - 1].at_ft, 60, 1e-9, "end, ft");
+    cw_arena_release(&arena);
+}
+
+/* ---- gaps ---- */
+
+static void missing_ground_is_named_and_not_guessed(void **state)
+{
+    (void)state;
+    cw_arena arena = cw_arena_on(NULL);
+    cw_diags diags = cw_diags_on(&arena);
+    const cw_survey_point points[] = {{-10, 0, 5, "", "", 1}, {10, 0, 5, "", "", 2},
+                                      {0, 20, 5, "", "", 3},  {-10, 50, 5, "", "", 4},
+                                      {10, 50, 5, "", "", 5}, {0, 30, 5, "", "", 6}};
+    const int faces[2][3] = {{0, 1, 2}, {3, 4, 5}};
+    const cw_ground_mesh mesh = {points, 6, faces, 2};
+    cw_ground_line line = straight(0, -5, 90, -5, 60);
+    assert_int_equal(cw_ground_cut_mesh(&mesh, &line, here, &arena, &diags).count, 0);
+    assert_int_equal(diags.count, 1);
+    expect_line(&diags, 0,
+                "points.txt: error 106: no ground from 20.00 to 30.00 ft along the centre line (0 "
+                "at the crossing "
+                "point, positive toward the inlet); measure points there");
+    line.must_cover = true;
+    diags = cw_diags_on(&arena);
+    assert_int_equal(cw_ground_cut_mesh(&mesh, &line, here, &arena, &diags).count, 0);
+    assert_int_equal(diags.count, 3);
+    expect_line(&diags, 2,
+                "points.txt: error 106: no ground from 50.00 to 60.00 ft along the centre line (0 "
+                "at the crossing "
+                "point, positive toward the inlet); measure points there");
+    cw_arena_release(&arena);
+}
+
+/* ---- grids ---- */
+
+/* Hand check: nodes z = 10 (south-west), 12 (south-east), 14 (north-west), 20 (north-east), 10 ft
+ * cells with corner origin, so nodes at 5 and 15.  Middle: (10 + 12 + 14 + 20) / 4 = 14.  At E 5 N
+ * 10: 12.  At E 7.5 N 15: 14 + 6 / 4 = 15.5. */
+static void grid_heights_are_bilinear_between_cell_centres(void **state)
+{
+    (void)state;
+    cw_arena arena = cw_arena_on(NULL);
+    cw_diags diags = cw_diags_on(&arena);
+    const cw_ground_grid *grid = cw_ground_grid_parse(
+        "NCOLS 2\r\nNROWS 2\r\nXLLCORNER 0\r\nYLLCORNER 0\r\nCELLSIZE 10\r\n14 20\r\n10 12\r\n",
+        false, here, &arena, &diags);
+    assert_non_null(grid);
+    double z_ft = 0.0;
+    assert_true(cw_ground_grid_height(grid, 10, 10, &z_ft));
+    check_near(z_ft, 14, 1e-9, "middle, ft");
+    assert_true(cw_ground_grid_height(grid, 10, 5, &z_ft));
+    check_near(z_ft, 12, 1e-9, "west side, ft");
+    assert_true(cw_ground_grid_height(grid, 15, 7.5, &z_ft));
+    check_near(z_ft, 15.5, 1e-9, "north side, ft");
+    assert_false(cw_ground_grid_height(grid, 16, 10, &z_ft));
+    cw_arena_release(&arena);
+}
+
+/* Metres: 1 m cells, 3 x 3, height 100 m at the south and 102 m at the north; in feet x 1/0.3048.
+ * Up the middle, 2 m long. */
+static void grid_in_metres_is_cut_in_feet(void **state)
+{
+    (void)state;
+    cw_arena arena = cw_arena_on(NULL);
+    cw_diags diags = cw_diags_on(&arena);
+    const char *text =
+        "ncols 3\nnrows 3\nxllcenter 50\nyllcenter 70\ncellsize 1\nNODATA_value -9999\n"
+        "102 102 102\n101 101 101\n100 100 100\n";
+    const cw_ground_grid *grid = cw_ground_grid_parse(text, true, here, &arena, &diags);
+    assert_non_null(grid);
+    cw_ground_line line = straight(70 / 0.3048, 51 / 0.3048, 0, 0, 2 / 0.3048);
+    line.must_cover = true;
+    const cw_ground_profile profile = cw_ground_cut_grid(grid, &line, here, &arena, &diags);
+    assert_int_equal(diags.count, 0);
+    assert_true(profile.count >= 3);
+    check_near(profile.points[0].elevation_ft, 100 / 0.3048, 1e-6, "south, ft");
+    check_near(profile.points[profile.count - 1].elevation_ft, 102 / 0.3048, 1e-6, "north, ft");
+    check_near(profile.points[profile.count - 1].at_ft, 2 / 0.3048, 1e-6, "north, ft");
+    cw_arena_release(&arena);
+}
+
+static void unknown_cells_are_gaps(void **state)
+{
+    (void)state;
+    cw_arena arena = cw_arena_on(NULL);
+    cw_diags diags = cw_diags_on(&arena);
+    const char *text = "ncols 5\nnrows 2\nxllcenter 0\nyllcenter 0\ncellsize 10\nnodata_value 0\n"
+                       "7 7 0 7 7\n7 7 7 7 7\n";
+    const cw_ground_grid *grid = cw_ground_grid_parse(text, false, here, &arena, &diags);
+    assert_non_null(grid);
+    const cw_ground_line line = straight(5, 0, 90, 0, 40);
+    assert_int_equal(cw_ground_cut_grid(grid, &line, here, &arena, &diags).count, 0);
+    expect_line(&diags, 0,
+                "points.txt: error 106: no ground from 10.00 to 30.00 ft along the centre line (0 "
+                "at the crossing "
+                "point, positive toward the inlet); measure points there");
+    cw_arena_release(&arena);
+}
+
+/* z = x y over the cell (twist 1): along the diagonal z is a parabola whose chord over a quarter is
+ * off by at most (1/4)^2 / 4 = 1/64 of the twist. */
+static void grid_section_follows_the_twist(void **state)
+{
+    (void)state;
+    cw_arena arena = cw_arena_on(NULL);
+    cw_diags diags = cw_diags_on(&arena);
+    const cw_ground_grid *grid =
+        cw_ground_grid_parse("ncols 2\nnrows 2\nxllcenter 0\nyllcenter 0\ncellsize 1\n0 1\n0 0\n",
+                             false, here, &arena, &diags);
+    assert_non_null(grid);
+    const cw_ground_line line = straight(0, 0, 45, 0, sqrt(2));
+    const cw_ground_profile profile = cw_ground_cut_grid(grid, &line, here, &arena, &diags);
+    assert_int_equal(profile.count, 5);
+    for (int i = 1; i < profile.count; i++) {
+        const double middle = (profile.points[i - 1].at_ft + profile.points[i].at_ft) / 2 / sqrt(2);
+        const double chord =
+            (profile.points[i - 1].elevation_ft + profile.points[i].elevation_ft) / 2;
+        check_near(chord, middle * middle, 1.0 / 64 + 1e-9, "chord, ft");
+    }
+    cw_arena_release(&arena);
+}
+
+/* More breaks than are kept: a sine wave of 4 ft over a 1 ft grid; what is left out stays within
+ * the stated height. */
+static void long_profiles_are_thinned_within_their_tolerance(void **state)
+{
+    (void)state;
+    enum { COLUMNS = 500 };
+    cw_arena arena = cw_arena_on(NULL);
+    cw_diags diags = cw_diags_on(&arena);
+    cw_text text = cw_text_on(&arena);
+    cw_text_print(&text, "ncols %d\nnrows 2\nxllcenter 0\nyllcenter 0\ncellsize 1\n", COLUMNS);
+    for (int i = 0; i < 2 * COLUMNS; i++)
+        cw_text_print(&text, "%.9f ", 100 + 4 * sin((i % COLUMNS) / 20.0));
+    const cw_ground_grid *grid =
+        cw_ground_grid_parse(cw_text_string(&text), false, here, &arena, &diags);
+    assert_non_null(grid);
+    const cw_ground_line line = straight(0.5, 0, 90, 0, COLUMNS - 1);
+    const cw_ground_profile profile = cw_ground_cut_grid(grid, &line, here, &arena, &diags);
+    assert_true(profile.count > 10 && profile.count <= CW_GROUND_MAX);
+    assert_true(profile.thinned_ft > 0 && profile.thinned_ft < 0.1);
+    for (int i = 0, k = 1; i < COLUMNS; i++) {
+        while (profile.points[k].at_ft < i)
+            k++;
+        const cw_ground_point *a = &profile.points[k - 1], *b = &profile.points[k];
+        const double z_ft = a->elevation_ft + (b->elevation_ft - a->elevation_ft) * (i - a->at_ft) /
+                                                  (b->at_ft - a->at_ft);
+        check_near(z_ft, 100 + 4 * sin(i / 20.0), profile.thinned_ft + 1e-6, "thinned, ft");
+    }
+    cw_arena_release(&arena);
+}
+
+/* ---- text and faults ---- */
+
+static void points_are_read_in_both_orders_and_separators(void **state)
+{
+    (void)state;
+    cw_arena arena = cw_arena_on(NULL);
+    cw_diags diags = cw_diags_on(&arena);
+    const char *commas = "\xEF\xBB\xBF"
+                         "Point,Northing,Easting,Elev,Desc\r\n"
+                         "1,2000.000,1000.000,500.00,OUTLET INV, B1\r\n\r\n"
+                         "201,1990.000,1060.000,506.215,\"CP 201, 5/8\"\" REBAR\"\r\n"
+                         "3, 1.5 ,\"-2.5\", +3.25";
+    const cw_survey_points points = cw_ground_points(commas, 0, here, &arena, &diags);
+    assert_int_equal(points.count, 3);
+    assert_int_equal(diags.count, 1);
+    expect_line(
+        &diags, 0,
+        "points.txt:1:1: warning 302: line 1 holds no coordinates and is taken for a heading");
+    check_near(points.items[0].northing_ft, 2000, 0, "northing, ft");
+    check_near(points.items[0].easting_ft, 1000, 0, "easting, ft");
+    check_near(points.items[0].elevation_ft, 500, 0, "elevation, ft");
+    assert_string_equal(points.items[0].note, "OUTLET INV, B1");
+    assert_int_equal(points.items[1].line, 4);
+    assert_string_equal(points.items[1].note, "CP 201, 5/8\" REBAR");
+    check_near(points.items[2].easting_ft, -2.5, 0, "easting, ft");
+    const char *blanks = "7\t1000.5  2000.5 \t 99.5 ground, rough\n";
+    const cw_survey_points swapped = cw_ground_points(blanks, 1, here, &arena, &diags);
+    assert_int_equal(swapped.count, 1);
+    check_near(swapped.items[0].northing_ft, 2000.5, 0, "northing, ft");
+    assert_string_equal(swapped.items[0].note, "ground, rough");
+    cw_arena_release(&arena);
+}
+
+static void bad_survey_lines_are_named(void **state)
+{
+    (void)state;
+    static const struct {
+        const char *text, *wanted;
+    } cases[] = {
+        {"", "points.txt: error 106: the survey file holds no point, 3 make a surface; is it the "
+             "right file?"},
+        {"1,2,3,4\n2,3,4\n", "points.txt:2:1: error 105: this line has 3 fields, 4 are needed: "
+                             "point, northing, easting, "
+                             "elevation"},
+        {"1,2,3,4\nA,B,C,D\n",
+         "points.txt:2:1: error 105: northing 'B' is not a number; write it as 1234.567, with a "
+         "point and no thousands mark"},
+        {"1,2,nan,4\n", "points.txt:1:1: error 105: easting 'nan' is not a number; write it as "
+                        "1234.567, with a point "
+                        "and no thousands mark"},
+        {"1,0x10,3,4\n", "points.txt:1:1: error 105: northing '0x10' is not a number; write it as "
+                         "1234.567, with a point "
+                         "and no thousands mark"},
+        {"1,500.0,1000,2000000\n",
+         "points.txt:1:1: error 103: elevation 2000000.00 is outside -1500 to 30000 ft; check "
+         "the order of the columns"},
+        {"1,9e9,1000,500\n",
+         "points.txt:1:1: error 103: coordinate 9000000000.000 is outside -100000000 to 100000000 "
+         "ft; check the column and its unit"},
+    };
+    for (size_t i = 0; i < sizeof cases / sizeof cases[0]; i++) {
+        cw_arena arena = cw_arena_on(NULL);
+        cw_diags diags = cw_diags_on(&arena);
+        assert_int_equal(cw_ground_points(cases[i].text, 0, here, &arena, &diags).count, 0);
+        assert_int_equal(diags.count, 1);
+        expect_line(&diags, 0, cases[i].wanted);
+        cw_arena_release(&arena);
+    }
+}
+
+static void useless_points_are_named(void **state)
+{
+    (void)state;
+    static const struct {
+        const char *text, *wanted;
+    } cases[] = {
+        {"1,1000,5000,10\n2,1010,5000,10\n",
+         "points.txt: error 106: 2 survey points lie within 50 ft of the centre line, 3 make a "
+         "surface; measure more "
+         "points or raise ground.reach"},
+        {"1,9000,5000,10\n2,1060,5000,10\n3,900,5000,10\n",
+         "points.txt: error 103: no survey point lies within 50 ft of the centre line; the nearest "
+         "is '2' (line 2), "
+         "60.0 ft away: check survey.northing, easting and azimuth, or raise ground.reach"},
+        {"1,5000,1000,10\n2,5010,1010,10\n3,5000,1020,11\n",
+         "points.txt: error 111: northing and easting look swapped: no point lies within 50 ft of "
+         "the centre line as "
+         "read, and 3 of 3 do the other way round; set ground.order to the other order"},
+        {"1,1000,5000,10\n2,1010,5000,10\n3,1000,5000,10.5\n",
+         "points.txt:3:1: error 111: point '3' stands in the same place as '1' (line 1) but at "
+         "10.50 ft, not 10.00 ft; "
+         "delete one of them"},
+        {"1,1000,5000,10\n2,1000,5020,10\n3,1000,5040,10.5\n",
+         "points.txt: error 112: the 3 survey points near the centre line stand in one straight "
+         "row and make no "
+         "surface; add points beside it, or write ground.profile instead"},
+    };
+    for (size_t i = 0; i < sizeof cases / sizeof cases[0]; i++) {
+        cw_arena arena = cw_arena_on(NULL);
+        cw_diags diags = cw_diags_on(&arena);
+        cw_ground_line line = straight(1000, 5000, 90, 0, 50);
+        line.reach_ft = 50;
+        const cw_survey_points points = cw_ground_points(cases[i].text, 0, here, &arena, &diags);
+        assert_true(points.count > 0);
+        assert_int_equal(cw_ground_triangulate(points, &line, here, &arena, &diags).face_count, 0);
+        assert_int_equal(diags.count, 1);
+        expect_line(&diags, 0, cases[i].wanted);
+        cw_arena_release(&arena);
+    }
+}
+
+static void bad_grids_are_named(void **state)
+{
+    (void)state;
+    static const struct {
+        const char *text, *wanted;
+    } cases[] = {
+        {"1,2,3,4\n", "points.txt:1:1: error 106: the grid's heading lacks ncols; an .asc grid "
+                      "starts with ncols, nrows, "
+                      "xllcorner, yllcorner, cellsize"},
+        {"ncols 2\nnrows two\n",
+         "points.txt:2:1: error 105: heading value 'two' is not a number; write it as 1234.5"},
+        {"ncols 1\nnrows 2\nxllcorner 0\nyllcorner 0\ncellsize 1\n1 2\n",
+         "points.txt:5:1: error 103: a grid of 1 columns and 2 rows is outside 2 by 2 to 4000000 "
+         "cells; cut it down to "
+         "the crossing"},
+        {"ncols 2\nnrows 2\nxllcorner 0\nyllcorner 0\ncellsize 0\n1 2 3 4\n",
+         "points.txt:5:1: error 103: a cell of 0 ft is outside 0.01 to 1000 ft; check cellsize and "
+         "ground.grid_unit"},
+        {"ncols 2\nnrows 2\nxllcorner 0\nyllcorner 0\ncellsize 1\n1 2\n3\n",
+         "points.txt:8:1: error 106: the grid ends after 3 of 4 heights; copy the whole file "
+         "again"},
+        {"ncols 2\nnrows 2\nxllcorner 0\nyllcorner 0\ncellsize 1\n1 2\n3 4 5\n",
+         "points.txt:7:1: error 110: the grid goes on after its 4 heights; check ncols and nrows"},
+        {"ncols 2\nnrows 2\nxllcorner 0\nyllcorner 0\ncellsize 1\n1 2\n3 x\n",
+         "points.txt:7:1: error 105: height 'x' is not a number; write it as 1234.5"},
+        {"ncols 2\nnrows 2\nxllcorner 0\nyllcorner 0\ncellsize 1\n1 2\n3 -9999\n",
+         "points.txt:7:1: error 103: height -9999.00 ft is outside -1500 to 30000 ft; name its "
+         "NODATA_value in the "
+         "heading, or check ground.grid_unit"},
+    };
+    for (size_t i = 0; i < sizeof cases / sizeof cases[0]; i++) {
+        cw_arena arena = cw_arena_on(NULL);
+        cw_diags diags = cw_diags_on(&arena);
+        assert_null(cw_ground_grid_parse(cases[i].text, false, here, &arena, &diags));
+        assert_int_equal(diags.count, 1);
+        expect_line(&diags, 0, cases[i].wanted);
+        cw_arena_release(&arena);
+    }
+}
+
+/* ---- the line of a job ---- */
+
+/* Hand check: road azimuth 75, inlet right, skew 20: the barrel runs at 75 + 90 - 20 = 145 deg; 40
+ * ft downstream of N 2000 E 1000 is N 2000 - 40 cos 145 = 2032.766, E 1000 - 40 sin 145 = 977.057.
+ * A bend of +30 deg 60 ft from the outlet, 20 ft upstream of the crossing: the last leg runs at 175
+ * deg. */
+static void line_of_a_job_follows_its_bends(void **state)
+{
+    (void)state;
+    cw_job_bend bends[] = {{60, 30, 1}};
+    const cw_job job = {.survey = {.northing_ft = 2000, .easting_ft = 1000, .azimuth_deg = 75},
+                        .road = {.present = true, .inlet_side = CW_RIGHT},
+                        .run = {.skew_deg = 20,
+                                .has_length = true,
+                                .length_ft = 100,
+                                .has_outlet_distance = true,
+                                .outlet_distance_ft = 40},
+                        .bends = bends,
+                        .bend_count = 1};
+    const cw_ground_line line = cw_ground_line_of(&job);
+    assert_true(line.must_cover);
+    assert_int_equal(line.leg_count, 3);
+    check_near(line.legs[0].northing_ft, 2032.766, 0.001, "outlet, ft");
+    check_near(line.legs[0].easting_ft, 977.057, 0.001, "outlet, ft");
+    check_near(line.legs[0].from_ft, -40, 1e-9, "outlet, ft");
+    check_near(line.legs[1].to_ft, 20, 1e-9, "bend, ft");
+    check_near(line.legs[2].from_ft, 20, 1e-9, "bend, ft");
+    check_near(line.legs[2].azimuth_deg, 175, 1e-9, "last leg, deg");
+    check_near(line.legs[2].to_ft, 60, 1e-9, "inlet, ft");
+    check_near(line.legs[2].northing_ft, 2000 + 20 * cos(145 * CW_RAD_PER_DEG), 1e-9, "bend, ft");
+}
+
+int main(void)
+{
+    const struct CMUnitTest tests[] = {
+        cmocka_unit_test(triangle_gives_heights_of_its_plane),
+        cmocka_unit_test(section_of_a_triangle_is_exact),
+        cmocka_unit_test(section_breaks_on_the_edge_it_crosses),
+        cmocka_unit_test(random_points_make_a_delaunay_mesh),
+        cmocka_unit_test(lattice_of_points_is_no_special_case),
+        cmocka_unit_test(missing_ground_is_named_and_not_guessed),
+        cmocka_unit_test(grid_heights_are_bilinear_between_cell_centres),
+        cmocka_unit_test(grid_in_metres_is_cut_in_feet),
+        cmocka_unit_test(unknown_cells_are_gaps),
+        cmocka_unit_test(grid_section_follows_the_twist),
+        cmocka_unit_test(long_profiles_are_thinned_within_their_tolerance),
+        cmocka_unit_test(points_are_read_in_both_orders_and_separators),
+        cmocka_unit_test(bad_survey_lines_are_named),
+        cmocka_unit_test(useless_points_are_named),
+        cmocka_unit_test(bad_grids_are_named),
+        cmocka_unit_test(line_of_a_job_follows_its_bends),
+    };
+    return cmocka_run_group_tests(tests, NULL, NULL);
+}

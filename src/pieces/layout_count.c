@@ -1,0 +1,95 @@
+#include <math.h>
+
+#include "layout_internal.h"
+
+static int common_divisor(int a, int b)
+{
+    while (b != 0) { // Euclid; b falls each round
+        const int r = a % b;
+        a = b;
+        b = r;
+    }
+    return a;
+}
+
+int cw_layout_lattice(const layout_piece *pieces, int count)
+{
+    int lattice = 0;
+    for (int i = 0; i < count; i++)
+        lattice = common_divisor(lattice, pieces[i].length_16);
+    return lattice;
+}
+
+// derived: n pieces with gap g end at (whole number of lattice steps) + (n - 1) g, so they end in place only when
+// (end - (n - 1) g) modulo the lattice leaves no more than the width of the place.
+static void mark_counts(layout_counts *counts, const layout_gap *gap, int lattice)
+{
+    const int width = gap->end_hi - gap->end_lo;
+    int rest = (gap->end_hi + gap->spread) % lattice; // for n = 0
+    const int less = gap->spread % lattice;
+    for (int n = 0; n < counts->period; n++) {
+        counts->wait[n] = rest <= width ? 0 : 1;
+        rest -= less;
+        if (rest < 0)
+            rest += lattice;
+    }
+}
+
+// From marks to distances, backward; a period repeats, so a second round carries the first count over the end.
+static void fill_waits(layout_counts *counts, bool repeats)
+{
+    int wait = COUNT_TABLE;
+    for (int round = repeats ? 2 : 1; round > 0; round--)
+        for (int n = counts->period - 1; n >= 0; n--) {
+            const bool fits = counts->wait[n] == 0;
+            wait = fits ? 0 : wait < COUNT_TABLE ? wait + 1 : COUNT_TABLE;
+            counts->wait[n] = (short)wait;
+        }
+}
+
+void cw_layout_count(layout_counts *counts, const layout_piece *pieces, int count,
+                     const layout_gap *gap, layout_cost length_price)
+{
+    const int lattice = cw_layout_lattice(pieces, count) * gap->scale;
+    const int period = lattice / common_divisor(gap->spread, lattice);
+    const bool repeats = period <= COUNT_TABLE;
+    counts->period = repeats ? period : COUNT_TABLE;
+    counts->repeats = repeats;
+    mark_counts(counts, gap, lattice);
+    fill_waits(counts, repeats);
+
+    counts->least_step = counts->most_step = pieces[0].length_16;
+    counts->handling = COST_NONE;
+    for (int i = 0; i < count; i++) {
+        const int length_16 = pieces[i].length_16;
+        const layout_cost handling = pieces[i].pick - length_price * length_16;
+        counts->least_step = length_16 < counts->least_step ? length_16 : counts->least_step;
+        counts->most_step = length_16 > counts->most_step ? length_16 : counts->most_step;
+        counts->handling = handling < counts->handling ? handling : counts->handling;
+    }
+    counts->least_step = counts->least_step * gap->scale + gap->spread;
+    counts->most_step = counts->most_step * gap->scale + gap->spread;
+    counts->handling += gap->joint;
+    counts->per_length = (double)length_price / gap->scale;
+}
+
+layout_cost cw_layout_count_bound(const layout_counts *counts, const layout_gap *gap, int laid,
+                                  int position)
+{
+    const int least = gap->end_lo + gap->spread - position; // sum of the steps to come, at least
+    const int most = gap->end_hi + gap->spread - position;
+    int fewest = least > 0 ? (least + counts->most_step - 1) / counts->most_step : 1;
+    fewest = fewest < 1 ? 1 : fewest;
+    const int all = laid + fewest;
+    if (!counts->repeats && all >= COUNT_TABLE)
+        return COST_NONE;
+    fewest += counts->wait[all % counts->period];
+    if (fewest > most / counts->least_step)
+        return COST_NONE;
+    int pieces = fewest;
+    if ((double)counts->handling < counts->per_length * gap->spread)
+        pieces = most / counts->least_step; // gaps are dearer than they save: the bound falls with the count
+    const double length = (double)least - (double)pieces * gap->spread;
+    const double price = counts->per_length * (length > 0.0 ? length : 0.0);
+    return pieces * counts->handling + (layout_cost)(price * (1.0 - 1e-12)) - gap->joint;
+}

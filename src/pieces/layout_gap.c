@@ -1,0 +1,201 @@
+#include <stdlib.h>
+
+#include "layout_internal.h"
+
+layout_choice cw_layout_choose(const layout_run *run, unsigned setups)
+{
+    layout_choice choice = {.run = run};
+    for (int t = 0; t < run->track_count; t++) {
+        const layout_track *track = &run->tracks[t];
+        for (int i = 0; i < track->count; i++)
+            if ((track->pieces[i].setups & ~setups) == 0)
+                choice.pieces[t][choice.count[t]++] = track->pieces[i];
+    }
+    return choice;
+}
+
+// derived: for the pieces of one track sum(length + gap) = end + gap, so the cost with one joint more than
+// there are is at least (end + gap) times the least cost per length, and (end + gap)/(length + gap)
+// falls as the gap grows while the piece is shorter than the run.
+layout_cost cw_layout_track_floor(const layout_rules *rules, const layout_choice *choice, int track)
+{
+    const layout_run *run = choice->run;
+    const double end = run->place_lo_16 - run->tolerance_16;
+    const double gap = rules->gap_max_16;
+    double least = -1.0;
+    bool begins = false, ends = false;
+    for (int i = 0; i < choice->count[track]; i++) {
+        const layout_piece *piece = &choice->pieces[track][i];
+        begins = begins || (piece->at & CW_AT_FIRST);
+        ends = ends || (piece->at & CW_AT_LAST);
+        const double times = end > piece->length_16 ? (end + gap) / (piece->length_16 + gap) : 1.0;
+        const double cost = (double)(piece->pick + rules->joint) * times;
+        if (least < 0.0 || cost < least)
+            least = cost;
+    }
+    if (!begins || !ends)
+        return COST_NONE;
+    const layout_cost bound = (layout_cost)(least * (1.0 - 1e-12)) - 1 - rules->joint;
+    return bound > 0 ? bound : 0;
+}
+
+layout_cost cw_layout_floor(const layout_rules *rules, const layout_choice *choice)
+{
+    layout_cost sum = 0;
+    for (int t = 0; t < choice->run->track_count; t++) {
+        const layout_cost bound = cw_layout_track_floor(rules, choice, t);
+        if (bound >= COST_NONE)
+            return COST_NONE;
+        sum += bound;
+    }
+    return sum;
+}
+
+static void add_gap(layout_solver *solver, layout_gap gap)
+{
+    solver->gaps = cw_layout_room(solver->arena, solver->gaps, solver->gap_count,
+                                  solver->gap_count + 1, &solver->gap_capacity, sizeof *solver->gaps);
+    solver->gaps[solver->gap_count++] = gap;
+}
+
+static void add_grid_gap(layout_solver *solver, const layout_choice *choice, int gap_16)
+{
+    const layout_rules *rules = &solver->rules;
+    const int off = abs(gap_16 - rules->gap_design_16);
+    const layout_run *run = choice->run;
+    layout_gap gap = {.scale = 1,
+                      .spread = gap_16,
+                      .end_lo = run->place_lo_16 - run->tolerance_16,
+                      .end_hi = run->place_hi_16 + run->tolerance_16,
+                      .joint = rules->joint + rules->gap * off,
+                      .off_16 = off};
+    for (int t = 0; t < run->track_count; t++) {
+        if (choice->count[t] == 0)
+            return;
+        cw_layout_count(&solver->counts, choice->pieces[t], choice->count[t], &gap, rules->length);
+        const layout_cost bound = cw_layout_count_bound(&solver->counts, &gap, 0, 0);
+        if (bound >= COST_NONE)
+            return;
+        gap.bound += bound;
+    }
+    add_gap(solver, gap);
+}
+
+// Nearest to the design gap first, the tighter of two as near: the order in which equals are kept.
+static void grid_gaps(layout_solver *solver, const layout_choice *choice)
+{
+    const layout_rules *rules = &solver->rules;
+    const int reach = rules->gap_max_16 + rules->gap_design_16 + 1;
+    for (int off = 0; off <= reach; off++) {
+        const int below = rules->gap_design_16 - off, above = rules->gap_design_16 + off;
+        if (below >= rules->gap_min_16 && below <= rules->gap_max_16)
+            add_grid_gap(solver, choice, below);
+        if (off > 0 && above <= rules->gap_max_16 && above >= rules->gap_min_16)
+            add_grid_gap(solver, choice, above);
+    }
+}
+
+typedef struct lattice {
+    int step_16, least_16, most_16; /**< common divisor and range of the lengths */
+    layout_cost handling;           /**< least pick cost beyond the price of its length */
+} lattice;
+
+static lattice lattice_of(const layout_choice *choice, layout_cost per_16)
+{
+    const layout_piece *pieces = choice->pieces[0];
+    lattice l = {.step_16 = cw_layout_lattice(pieces, choice->count[0]),
+                 .least_16 = pieces[0].length_16,
+                 .handling = COST_NONE};
+    for (int i = 0; i < choice->count[0]; i++) {
+        if (pieces[i].length_16 < l.least_16)
+            l.least_16 = pieces[i].length_16;
+        if (pieces[i].length_16 > l.most_16)
+            l.most_16 = pieces[i].length_16;
+        const layout_cost handling = pieces[i].pick - per_16 * pieces[i].length_16;
+        if (handling < l.handling)
+            l.handling = handling;
+    }
+    return l;
+}
+
+static int clamp(int value, int lo, int hi)
+{
+    return value < lo ? lo : value > hi ? hi : value;
+}
+
+// The gap that belongs to a count of pieces and their total length: the design gap when the run then ends in
+// its place, else the gap that just brings it there, kept within the band.  False when it ends too far off.
+static bool gap_of(const layout_rules *rules, const layout_run *run, int pieces, int total_16,
+                   layout_gap *gap)
+{
+    const int joints = pieces - 1;
+    int spread = clamp(joints * rules->gap_design_16, run->place_lo_16 - total_16,
+                       run->place_hi_16 - total_16);
+    spread = clamp(spread, joints * rules->gap_min_16, joints * rules->gap_max_16);
+    const int end = total_16 + spread;
+    if (end < run->place_lo_16 - run->tolerance_16 || end > run->place_hi_16 + run->tolerance_16)
+        return false;
+    const int off = abs(spread - joints * rules->gap_design_16);
+    const int scale = joints > 0 ? joints : 1;
+    *gap = (layout_gap){.scale = scale,
+                        .spread = joints > 0 ? spread : rules->gap_design_16,
+                        .end_lo = end * scale,
+                        .end_hi = end * scale,
+                        .single = joints == 0,
+                        .joint = rules->joint + (rules->gap * off + scale / 2) / scale,
+                        .bound = rules->length * total_16 + rules->joint * joints,
+                        .off_16 = (double)off / scale};
+    return true;
+}
+
+static int compare_gaps(const void *left, const void *right)
+{
+    const layout_gap *a = left, *b = right;
+    if (a->bound != b->bound)
+        return a->bound < b->bound ? -1 : 1;
+    if (a->off_16 < b->off_16 || a->off_16 > b->off_16)
+        return a->off_16 < b->off_16 ? -1 : 1;
+    if (a->scale != b->scale)
+        return a->scale < b->scale ? -1 : 1;
+    return a->end_lo != b->end_lo ? (a->end_lo < b->end_lo ? -1 : 1) : a->spread - b->spread;
+}
+
+static void continuous_gaps(layout_solver *solver, const layout_choice *choice, layout_cost ceiling)
+{
+    const layout_rules *rules = &solver->rules;
+    const layout_run *run = choice->run;
+    const lattice l = lattice_of(choice, rules->length);
+    const int end_lo = run->place_lo_16 - run->tolerance_16;
+    const int end_hi = run->place_hi_16 + run->tolerance_16;
+    for (int n = 1; n <= CW_LAYOUT_PIECES_MAX; n++) {
+        int from = end_lo - (n - 1) * rules->gap_max_16;
+        int to = end_hi - (n - 1) * rules->gap_min_16;
+        if (to < n * l.least_16)
+            break;
+        from = from < n * l.least_16 ? n * l.least_16 : from;
+        to = to > n * l.most_16 ? n * l.most_16 : to;
+        from = (from + l.step_16 - 1) / l.step_16 * l.step_16;
+        for (int total = from; total <= to; total += l.step_16) {
+            layout_gap gap;
+            if (!gap_of(rules, run, n, total, &gap))
+                continue;
+            gap.bound += n * l.handling;
+            if (gap.bound <= ceiling)
+                add_gap(solver, gap);
+            else if (gap.bound < solver->pruned)
+                solver->pruned = gap.bound;
+        }
+    }
+    qsort(solver->gaps, (size_t)solver->gap_count, sizeof *solver->gaps, compare_gaps);
+}
+
+void cw_layout_gaps(layout_solver *solver, const layout_choice *choice, layout_cost ceiling)
+{
+    solver->gap_count = 0;
+    if (choice->count[0] == 0)
+        return;
+    if (solver->rules.mode == CW_GAP_GRID)
+        grid_gaps(solver, choice);
+    else
+        continuous_gaps(solver, choice, ceiling);
+}
