@@ -28,7 +28,7 @@ typedef enum cw_form { CW_FORM_LID, CW_FORM_DOUBLE_U, CW_FORM_RING } cw_form;
 typedef enum cw_hand { CW_LEFT, CW_RIGHT } cw_hand;
 typedef enum cw_piece_row { CW_ROW_BASE, CW_ROW_TOP, CW_ROW_BOTH } cw_piece_row;
 
-/* ---- the parts of a job, in the order of the file ---- */
+/* ---- the parts of a job, in the order of the file; a text that is not given is "", never NULL ---- */
 
 typedef struct cw_job_head {
     const char *name, *number, *owner, *prepared_by, *checked_by, *revision, *date, *notes;

@@ -39,6 +39,9 @@ extern const cw_rows cw_data;
 /** The row with this id, or NULL. */
 const cw_row *cw_rows_find(const cw_rows *rows, const char *id);
 
+/** How a row names the stored unit of @p dim: "in", "pcf", "ratio"; "" for what no row holds. */
+const char *cw_row_unit(cw_dim dim);
+
 /** "read", "from memory, not verified", "common practice", "set by this job". */
 const char *cw_status_words(cw_status status);
 

@@ -101,21 +101,45 @@ static bool text_is_clean(const char *text, size_t length)
     return true;
 }
 
+/* Byte of the mark in its line.  Marks come in order, so a long line is walked once and not once for each value in it. */
+static int byte_of_mark(reader *r, yaml_mark_t mark)
+{
+    const cw_yaml_line line = cw_yaml_line_at(&r->text, (int)mark.line + 1);
+    const bool goes_on = r->walked.line == mark.line && r->walked.column <= mark.column;
+    r->walked_bytes = cw_yaml_byte_of(line, mark.column, goes_on ? r->walked.column : 0,
+                                      goes_on ? r->walked_bytes : 0);
+    r->walked = mark;
+    return r->walked_bytes;
+}
+
+static bool is_digit(char c)
+{
+    return c >= '0' && c <= '9';
+}
+
+/* "24,000 lb" between brackets would be read as two values. */
+static bool thousands_comma_precedes(reader *r, const yaml_event_t *event)
+{
+    const frame *top = r->depth > 0 ? &r->frames[r->depth - 1] : NULL;
+    if (!top || !top->is_flow)
+        return false;
+    const cw_yaml_line line = cw_yaml_line_at(&r->text, (int)event->start_mark.line + 1);
+    const int start = byte_of_mark(r, event->start_mark);
+    return start >= 2 && start + 2 < line.length && line.start[start - 1] == ',' &&
+           is_digit(line.start[start - 2]) && is_digit(line.start[start]) &&
+           is_digit(line.start[start + 1]) && is_digit(line.start[start + 2]);
+}
+
 /* "#4" behind a value would be lost as a comment without a word. */
 static bool number_sign_follows(reader *r, yaml_mark_t end)
 {
     const cw_yaml_line line = cw_yaml_line_at(&r->text, (int)end.line + 1);
-    // Events come in order, so a long line is walked once and not once for each value in it.
-    const bool goes_on = r->walked.line == end.line && r->walked.column <= end.column;
-    const int value_end = cw_yaml_byte_of(line, end.column, goes_on ? r->walked.column : 0,
-                                          goes_on ? r->walked_bytes : 0);
-    r->walked = end;
-    r->walked_bytes = value_end;
+    const int value_end = byte_of_mark(r, end);
     int offset = value_end;
     while (offset < line.length && is_blank(line.start[offset]))
         offset++;
     return offset > value_end && offset + 1 < line.length && line.start[offset] == '#' &&
-           line.start[offset + 1] >= '0' && line.start[offset + 1] <= '9';
+           is_digit(line.start[offset + 1]);
 }
 
 static const char *refused_text(const yaml_event_t *event)
@@ -157,7 +181,10 @@ static bool scalar_is_sound(reader *r, const yaml_event_t *event)
             r->stopped = true;
         return false;
     }
-    refusal = refused_text(event);
+    refusal = thousands_comma_precedes(r, event)
+                  ? "a comma inside { } or [ ] parts two values; put a number with a thousands comma in "
+                    "quotes, and a space behind a comma that parts"
+                  : refused_text(event);
     if (refusal)
         fault(r, where, CW_E_SYNTAX, refusal);
     return refusal == NULL;

@@ -74,7 +74,16 @@ static void reword_key(const cw_yaml_text *text, const yaml_parser_t *parser, cw
     const int offset = byte_offset(line, mark);
     const cw_pos where = place(text, mark);
     const char here = byte_at(text, mark);
-    if (offset > line.indent)
+    int quote = offset - 1;
+    while (quote > 0 && line.start[quote] == ' ')
+        quote--;
+    if (here == ':')
+        cw_diag_add(diags, where, CW_E_SYNTAX, "a key is missing before this colon; write 'key: value'");
+    else if (offset > line.indent && line.start[quote] == '\'')
+        cw_diag_add(diags, where, CW_E_SYNTAX,
+                    "text after the closing quote; put a value that holds an apostrophe between double "
+                    "quotes (feet and inches need none: 5'-10 3/4\")");
+    else if (offset > line.indent)
         cw_diag_add(diags, where, CW_E_SYNTAX,
                     "text after the closing quote; put one pair of quotes around the whole value "
                     "(feet and inches need none: 5'-10 3/4\")");

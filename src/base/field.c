@@ -347,9 +347,8 @@ static const cw_row *row_default(const cw_field *field, const cw_rows *rows, voi
     const bool fits = row->value >= field->low && row->value <= field->high;
     if (!fits || row->dim != field->dim) {
         cw_diag_add(diags, (cw_pos){.path = field->key}, CW_E_RANGE,
-                    "row %s is %s, which does not serve as %s; set the row to %s", id,
-                    cw_quantity_write(arena, row->value, row->dim), field->key,
-                    range_text(arena, field));
+                    "row %s is %s, which does not serve as %s; set the row to a value from %s", id,
+                    limit_text(arena, row->value, row->dim), field->key, range_text(arena, field));
         return NULL;
     }
     if (field->kind == CW_KIND_COUNT)

@@ -79,6 +79,14 @@ const char *cw_row_source(cw_arena *arena, const cw_row *row)
     return cw_text_string(&text);
 }
 
+const char *cw_row_unit(cw_dim dim)
+{
+    for (int i = 0; i < UNIT_COUNT; i++)
+        if (units[i].dim == dim)
+            return units[i].word;
+    return "";
+}
+
 /* ---- reading ---- */
 
 typedef struct csv {
@@ -207,7 +215,8 @@ static bool read_unit(csv *in, const record *from, cw_dim *dim)
             return true;
         }
     }
-    const char *near = cw_text_nearest(from->fields[UNIT], words, UNIT_COUNT);
+    const bool given = from->fields[UNIT][0] != '\0';
+    const char *near = given ? cw_text_nearest(from->fields[UNIT], words, UNIT_COUNT) : NULL;
     cw_diag_add(in->diags, from->places[UNIT], CW_E_UNIT, "unit of row %s is \"%s\"; write %s",
                 from->fields[ID], cw_text_clip(in->arena, from->fields[UNIT]),
                 near ? near

@@ -248,6 +248,29 @@ static void a_named_profile_replaces_rows(void **state)
     done(&try);
 }
 
+/* A profile may open the limits of a row; what its default goes into still has its own. */
+static void an_override_may_not_break_a_default(void **state)
+{
+    (void)state;
+    attempt try;
+    const cw_job_files files = {.profile_text =
+                                    HEADING "joint.gap_max,1,in,,,State standard,,,S,\n"};
+    build_with(&try,
+               "profile.name=owner.csv\n"
+               "profile.overrides[0].row=joint.gap_min\nprofile.overrides[0].value=1/8 in\n"
+               "profile.overrides[0].because=plan note 3\n"
+               "profile.overrides[1].row=joint.gap_max\nprofile.overrides[1].value=5 in\n"
+               "profile.overrides[1].because=plan note 4",
+               &files);
+    assert_null(try.job);
+    assert_int_equal(try.diags.count, 1);
+    assert_string_equal(
+        cw_diag_line(&try.arena, &try.diags.items[0]),
+        "job.yaml:15:1: error 103: row joint.gap_max is 5 in, which does not serve as "
+        "gap_max; set the row to a value from 0 in to 3 in");
+    done(&try);
+}
+
 static void faults_of_a_profile_have_their_line(void **state)
 {
     (void)state;
@@ -256,13 +279,16 @@ static void faults_of_a_profile_have_their_line(void **state)
     } cases[] = {
         {"joint.gapmax,1,in,,,a,,,P,", "owner.csv:3:1: error 102: there is no profile row "
                                        "joint.gapmax; did you mean joint.gap_max?"},
-        {"joint.gap_max,1,lb,,,a,,,P,", "owner.csv:3:1: error 104: row joint.gap_max is in another "
-                                        "unit than the program uses; write it in in"},
+        {"joint.gap_max,1,lb,,,a,,,P,", "owner.csv:3:1: error 104: the unit of row joint.gap_max "
+                                        "must be in; convert its value and limits"},
         {"joint.gap_max,9,in,,,a,,,P,",
          "owner.csv:3:1: error 103: row joint.gap_max is 9\", outside the sensible limits 0\" to "
          "3\"; correct it or its unit"},
         {"joint.gap_max,1,in,,,,,,P,", "owner.csv:3:22: error 106: row joint.gap_max has no "
                                        "source; name a publication, or write common practice"},
+        {"  joint.gap_max,9,in,,,a,,,P,",
+         "owner.csv:3:1: error 103: row joint.gap_max is 9\", outside the sensible limits 0\" to "
+         "3\"; correct it or its unit"},
         {"wrap.width,12,in,,,a,,,P,",
          "owner.csv:3:1: error 107: row wrap.width is there already at line 2; keep one"},
     };
@@ -443,6 +469,40 @@ static void too_many_entries_are_refused(void **state)
     cw_arena_release(&arena);
 }
 
+static void every_list_has_its_bound(void **state)
+{
+    (void)state;
+    static const struct {
+        const char *path;
+        int most;
+    } lists[] = {
+        {"profile.overrides", CW_OVERRIDES_MAX},
+        {"road.outlet_template.strips", CW_STRIPS_MAX},
+        {"road.inlet_template.strips", CW_STRIPS_MAX},
+        {"bends", CW_BENDS_MAX},
+        {"pieces.ends", CW_ENDS_MAX},
+        {"pieces.limits", CW_LIMITS_MAX},
+        {"openings", CW_OPENINGS_MAX},
+        {"phases", CW_PHASES_MAX},
+        {"ground.profile", CW_GROUND_MAX},
+    };
+    for (size_t i = 0; i < sizeof lists / sizeof lists[0]; i++) {
+        attempt try;
+        char line[80];
+        snprintf(line, sizeof line, "%s[%d]={}", lists[i].path, lists[i].most);
+        build_with(&try, line, NULL);
+        assert_null(try.job);
+        const char *wanted =
+            cw_arena_print(&try.arena, "%s has more than %d items; ", lists[i].path, lists[i].most);
+        bool told = false;
+        for (int f = 0; f < try.diags.count; f++)
+            told = told || (try.diags.items[f].code == CW_E_TOO_MANY &&
+                            strncmp(try.diags.items[f].message, wanted, strlen(wanted)) == 0);
+        assert_true(told);
+        done(&try);
+    }
+}
+
 /* Paths that no reader makes must not break the walk. */
 static void odd_paths_are_refused(void **state)
 {
@@ -534,12 +594,14 @@ int main(void)
         cmocka_unit_test(a_given_value_is_no_assumption),
         cmocka_unit_test(an_override_replaces_a_row),
         cmocka_unit_test(a_named_profile_replaces_rows),
+        cmocka_unit_test(an_override_may_not_break_a_default),
         cmocka_unit_test(faults_of_a_profile_have_their_line),
         cmocka_unit_test(places_fall_back_to_what_encloses),
         cmocka_unit_test(named_files_are_found),
         cmocka_unit_test(every_field_is_whole_and_round_trips),
         cmocka_unit_test(every_shipped_row_has_its_source),
         cmocka_unit_test(too_many_entries_are_refused),
+        cmocka_unit_test(every_list_has_its_bound),
         cmocka_unit_test(odd_paths_are_refused),
         cmocka_unit_test(memory_may_run_out_at_each_block),
     };

@@ -559,6 +559,32 @@ static const struct {
      "@opening",
      "5:12: error 104: length 96 has no unit; write a length such as 12 ft, 8 ft 6 in, 5'-10 3/4\" "
      "or 3.6 m"},
+    {"list value twice",
+     "+pieces.lengths=[]\n"
+     "+pieces.lengths[0]=4 ft",
+     "15:16: error 107: pieces.lengths is given twice: at line 13 and again here; keep one"},
+    {"item of a list value twice", "+pieces.lengths[1]=4 ft",
+     "15:19: error 107: pieces.lengths[1] is given twice: at line 13 and again here; keep one"},
+    {"strip at fault is one fault",
+     "-run.length\n"
+     "@road\n"
+     "road.inlet_template.strips[0].width=9",
+     "23:37: error 104: width 9 has no unit; write a length such as 12 ft, 8 ft 6 in, 5'-10 3/4\" "
+     "or 3.6 m"},
+    {"hood without wall is one fault",
+     "box.form=double-u\n"
+     "box.leg=5 ft\n"
+     "box.top_haunch=4 in",
+     "15:9: error 112: leg 5'-0\" (line 15) reaches the whole rise 4'-0\" (line 8) and leaves no "
+     "wall for the hood; write a leg less than the rise"},
+    {"rise at fault is one fault",
+     "box.form=ring\n"
+     "box.rise=9\n"
+     "box.top_haunch=4 in",
+     "8:10: error 104: rise 9 has no unit; write a length such as 10 in, 1-1/2 in, 5'-10 3/4\", 8 "
+     "ft 6 in or 905 mm"},
+    {"section twice", "+box={}",
+     "15:5: error 107: box is given twice: at line 6 and again here; keep one"},
 };
 
 static void each_rule_has_its_message(void **state)

@@ -41,7 +41,7 @@ static int line_of(const char *text, const char *id)
     int line = 1;
     for (const char *at = text; *at; at++) {
         const bool begins = at == text || at[-1] == '\n';
-        const char *word = begins && *at == '"' ? at + 1 : at;
+        const char *word = begins ? at + strspn(at, " \t\"") : at;
         if (begins && strncmp(word, id, length) == 0 &&
             (word[length] == ',' || word[length] == '"' || word[length] == ' '))
             return line;
@@ -62,11 +62,9 @@ static void replace_from_profile(cw_builder *b, const cw_row *row, const char *n
         return;
     }
     if (old->dim != row->dim) {
-        const char *unit = cw_dim_unit(old->dim);
         cw_diag_add(b->diags, where, CW_E_UNIT,
-                    "row %s is in another unit than the program uses; "
-                    "give it in %s",
-                    row->id, unit[0] ? unit : "plain numbers");
+                    "the unit of row %s must be %s; convert its value and limits", row->id,
+                    cw_row_unit(old->dim));
         return;
     }
     if (!(row->value >= old->low && row->value <= old->high)) {

@@ -22,42 +22,56 @@ int cw_layout_lattice(const layout_piece *pieces, int count)
 
 // derived: n pieces with gap g end at (whole number of lattice steps) + (n - 1) g, so they end in place only when
 // (end - (n - 1) g) modulo the lattice leaves no more than the width of the place.
-static void mark_counts(layout_counts *counts, const layout_gap *gap, int lattice)
+static void mark_fits(layout_fits *fits)
 {
-    const int width = gap->end_hi - gap->end_lo;
-    int rest = (gap->end_hi + gap->spread) % lattice; // for n = 0
-    const int less = gap->spread % lattice;
-    for (int n = 0; n < counts->period; n++) {
-        counts->wait[n] = rest <= width ? 0 : 1;
-        rest -= less;
+    int rest = fits->rest; // for n = 0
+    for (int n = 0; n < fits->period; n++) {
+        fits->wait[n] = rest <= fits->width ? 0 : 1;
+        rest -= fits->less;
         if (rest < 0)
-            rest += lattice;
+            rest += fits->lattice;
     }
 }
 
 // From marks to distances, backward; a period repeats, so a second round carries the first count over the end.
-static void fill_waits(layout_counts *counts, bool repeats)
+static void fill_waits(layout_fits *fits)
 {
     int wait = COUNT_TABLE;
-    for (int round = repeats ? 2 : 1; round > 0; round--)
-        for (int n = counts->period - 1; n >= 0; n--) {
-            const bool fits = counts->wait[n] == 0;
-            wait = fits ? 0 : wait < COUNT_TABLE ? wait + 1 : COUNT_TABLE;
-            counts->wait[n] = (short)wait;
+    for (int round = fits->repeats ? 2 : 1; round > 0; round--)
+        for (int n = fits->period - 1; n >= 0; n--) {
+            const bool fit = fits->wait[n] == 0;
+            wait = fit ? 0 : wait < COUNT_TABLE ? wait + 1 : COUNT_TABLE;
+            fits->wait[n] = (short)wait;
         }
 }
 
-void cw_layout_count(layout_counts *counts, const layout_piece *pieces, int count,
-                     const layout_gap *gap, layout_cost length_price)
+static const layout_fits *fits_of(layout_solver *solver, int lattice, const layout_gap *gap)
 {
-    const int lattice = cw_layout_lattice(pieces, count) * gap->scale;
-    const int period = lattice / common_divisor(gap->spread, lattice);
-    const bool repeats = period <= COUNT_TABLE;
-    counts->period = repeats ? period : COUNT_TABLE;
-    counts->repeats = repeats;
-    mark_counts(counts, gap, lattice);
-    fill_waits(counts, repeats);
+    const int less = gap->spread % lattice;
+    const int rest = (gap->end_hi + gap->spread) % lattice;
+    const int width = gap->end_hi - gap->end_lo;
+    const unsigned place = (unsigned)lattice / 64u * 5u + (unsigned)less + (unsigned)rest * 3u;
+    layout_fits *fits = &solver->fits[place % FITS_KEPT];
+    if (fits->lattice == lattice && fits->less == less && fits->rest == rest && fits->width == width)
+        return fits;
+    const int period = lattice / common_divisor(less, lattice);
+    fits->lattice = lattice;
+    fits->less = less;
+    fits->rest = rest;
+    fits->width = width;
+    fits->repeats = period <= COUNT_TABLE;
+    fits->period = fits->repeats ? period : COUNT_TABLE;
+    mark_fits(fits);
+    fill_waits(fits);
+    return fits;
+}
 
+void cw_layout_count(layout_solver *solver, const layout_piece *pieces, int count,
+                     const layout_gap *gap)
+{
+    layout_counts *counts = &solver->counts;
+    const layout_cost length_price = solver->rules.length;
+    counts->fits = fits_of(solver, cw_layout_lattice(pieces, count) * gap->scale, gap);
     counts->least_step = counts->most_step = pieces[0].length_16;
     counts->handling = COST_NONE;
     for (int i = 0; i < count; i++) {
@@ -81,9 +95,10 @@ layout_cost cw_layout_count_bound(const layout_counts *counts, const layout_gap 
     int fewest = least > 0 ? (least + counts->most_step - 1) / counts->most_step : 1;
     fewest = fewest < 1 ? 1 : fewest;
     const int all = laid + fewest;
-    if (!counts->repeats && all >= COUNT_TABLE)
+    const layout_fits *fits = counts->fits;
+    if (!fits->repeats && all >= COUNT_TABLE)
         return COST_NONE;
-    fewest += counts->wait[all % counts->period];
+    fewest += fits->wait[all % fits->period];
     if (fewest > most / counts->least_step)
         return COST_NONE;
     int pieces = fewest;

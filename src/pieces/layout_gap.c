@@ -72,7 +72,7 @@ static void add_grid_gap(layout_solver *solver, const layout_choice *choice, int
     for (int t = 0; t < run->track_count; t++) {
         if (choice->count[t] == 0)
             return;
-        cw_layout_count(&solver->counts, choice->pieces[t], choice->count[t], &gap, rules->length);
+        cw_layout_count(solver, choice->pieces[t], choice->count[t], &gap);
         const layout_cost bound = cw_layout_count_bound(&solver->counts, &gap, 0, 0);
         if (bound >= COST_NONE)
             return;

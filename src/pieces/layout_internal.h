@@ -20,6 +20,7 @@ enum {
     COUNTS_PER_WORD = 6,
     ROW_WORDS = (CW_LAYOUT_ITEMS_MAX + COUNTS_PER_WORD - 1) / COUNTS_PER_WORD,
     KEY_WORDS = 2 * ROW_WORDS,
+    FITS_KEPT = 64,
     COUNT_TABLE = 2 * CW_LAYOUT_PIECES_MAX,
     TRACK_SHIFT = 4, /**< a step of a sequence is item | track << TRACK_SHIFT */
     ITEM_MASK = (1 << TRACK_SHIFT) - 1,
@@ -78,13 +79,19 @@ typedef struct layout_gap {
 } layout_gap;
 
 /** Which numbers of pieces can end in place with a gap, from the lattice of their lengths alone. */
+typedef struct layout_fits {
+    int lattice, less, rest, width; /**< what it was made for; lattice 0 when empty */
+    int period;                     /**< numbers that differ by it end alike */
+    bool repeats; /**< false: the period is longer than any layout, the table goes by the number itself */
+    short wait[COUNT_TABLE]; /**< pieces to add to this number before the next that fits */
+} layout_fits;
+
+/** What a row of some pieces with some gap must still cost, from the number of pieces to come. */
 typedef struct layout_counts {
-    int period;               /**< numbers that differ by it end alike */
-    bool repeats;             /**< false: the period is longer than any layout, the table goes by the number itself */
-    short wait[COUNT_TABLE];  /**< pieces to add to this number before the next that fits */
+    const layout_fits *fits;
     int least_step, most_step; /**< piece and gap, scaled */
-    layout_cost handling;     /**< least cost of a piece and a joint beyond the price of its length */
-    double per_length;        /**< price of a scaled sixteenth */
+    layout_cost handling;      /**< least cost of a piece and a joint beyond the price of its length */
+    double per_length;         /**< price of a scaled sixteenth */
 } layout_counts;
 
 /** The pieces that one subset of the set-ups allows. */
@@ -142,7 +149,8 @@ typedef struct layout_pending {
 typedef struct layout_solver {
     cw_arena *arena;
     layout_rules rules;
-    layout_counts counts; /**< of the row in hand */
+    layout_counts counts;      /**< of the row in hand */
+    layout_fits fits[FITS_KEPT]; /**< made before; the place follows from what it is made for */
     layout_graph rows[2], pair;
     layout_pending *heap;
     int heap_count, heap_capacity;
@@ -152,6 +160,7 @@ typedef struct layout_solver {
     int node_capacity;
     layout_gap *gaps;
     int gap_count, gap_capacity;
+    int wanted;         /**< different multisets to keep in every list, at most LIST_MAX */
     layout_cost pruned; /**< least bound of what a ceiling cut off since this was reset; COST_NONE for nothing */
     long states;
 } layout_solver;
@@ -171,8 +180,9 @@ layout_cost cw_layout_track_floor(const layout_rules *rules, const layout_choice
 /** Greatest common divisor of the lengths, in sixteenths. */
 int cw_layout_lattice(const layout_piece *pieces, int count);
 
-void cw_layout_count(layout_counts *counts, const layout_piece *pieces, int count,
-                     const layout_gap *gap, layout_cost length_price);
+/** Set solver->counts for the row and gap. */
+void cw_layout_count(layout_solver *solver, const layout_piece *pieces, int count,
+                     const layout_gap *gap);
 
 /** No way to finish from @p position with @p laid pieces before it costs less; COST_NONE when there is none. */
 layout_cost cw_layout_count_bound(const layout_counts *counts, const layout_gap *gap, int laid,
@@ -197,7 +207,7 @@ layout_cost cw_layout_search(layout_solver *solver, const layout_choice *choice,
 /** Least cost of the barrel over all gaps, or COST_NONE when every layout costs more than @p ceiling. */
 layout_cost cw_layout_least(layout_solver *solver, const layout_choice *choice, layout_cost ceiling);
 
-/** The best LIST_MAX layouts with different multisets that cost at most @p ceiling. */
+/** The best solver->wanted layouts with different multisets that cost at most @p ceiling. */
 void cw_layout_kbest(layout_solver *solver, const layout_choice *choice, layout_cost ceiling,
                      layout_list *list);
 

@@ -113,6 +113,19 @@ static int compare_labels(const label_pass *pass, const layout_label *a, const l
     return 0;
 }
 
+// True when a full list has no place for it, judged without looking at the order of pieces.
+static bool too_late(const label_pass *pass, layout_cost cost, int pieces, int shortest_16)
+{
+    if (pass->count < pass->solver->wanted)
+        return false;
+    const layout_label *worst = &pass->best[pass->count - 1];
+    if (cost != worst->cost)
+        return cost > worst->cost;
+    if (pieces != worst->pieces)
+        return pieces > worst->pieces;
+    return shortest_16 < worst->shortest_16;
+}
+
 // Insert in order; of two with one multiset only the better stays.
 static void keep_label(label_pass *pass, const layout_label *label)
 {
@@ -125,7 +138,7 @@ static void keep_label(label_pass *pass, const layout_label *label)
     int end = at;
     while (end < pass->count && memcmp(pass->best[end].key, label->key, sizeof label->key) != 0)
         end++;
-    if (end == LIST_MAX)
+    if (end == pass->solver->wanted)
         end--;
     if (at > end)
         return;
@@ -136,19 +149,22 @@ static void keep_label(label_pass *pass, const layout_label *label)
     pass->best[at] = *label;
 }
 
-static void try_label(label_pass *pass, int node, int i, const layout_label *rest, int next)
+static void try_label(label_pass *pass, int track, int i, int next, layout_cost joint)
 {
-    const int track = pass->graph->track ? pass->graph->track[node] : 0;
     const layout_piece *piece = &pass->choice->pieces[track][i];
-    layout_label label = {.cost = piece->pick, .next = NO_NODE, .shortest_16 = piece->length_16};
-    if (rest) {
-        label = *rest;
-        label.cost += piece->pick;
-        label.next = next;
-        if (piece->length_16 < label.shortest_16)
-            label.shortest_16 = piece->length_16;
-    }
-    label.pieces++;
+    const layout_label *rest = next == NO_NODE ? NULL : &pass->solver->labels[next];
+    const layout_cost cost = piece->pick + joint + (rest ? rest->cost : 0);
+    const int pieces = rest ? rest->pieces + 1 : 1;
+    const bool shorter = !rest || piece->length_16 < rest->shortest_16;
+    const int shortest_16 = shorter ? piece->length_16 : rest->shortest_16;
+    if (too_late(pass, cost, pieces, shortest_16))
+        return;
+    layout_label label = {.cost = cost};
+    if (rest)
+        memcpy(label.key, rest->key, sizeof label.key);
+    label.next = next;
+    label.pieces = (short)pieces;
+    label.shortest_16 = shortest_16;
     label.step = (unsigned char)(piece->item | track << TRACK_SHIFT);
     const int word = track * ROW_WORDS + piece->item / COUNTS_PER_WORD;
     label.key[word] += (uint64_t)1 << (piece->item % COUNTS_PER_WORD * COUNT_BITS);
@@ -159,29 +175,28 @@ static void label_node(label_pass *pass, int node)
 {
     const layout_graph *graph = pass->graph;
     layout_solver *solver = pass->solver;
-    pass->count = 0;
     const int track = graph->track ? graph->track[node] : 0;
+    pass->count = 0;
     for (int slot = 0; slot < 2 * graph->stride; slot++) {
-        const bool last = slot >= graph->stride;
-        const int i = last ? slot - graph->stride : slot;
         const int to = graph->to[node * 2 * graph->stride + slot];
         if (to == NO_NODE)
             continue;
-        const layout_cost spent = graph->reach[node] + pass->choice->pieces[track][i].pick;
+        const bool last = slot >= graph->stride;
+        const int i = last ? slot - graph->stride : slot;
+        const layout_cost joint = last ? 0 : pass->joint;
+        const layout_cost spent =
+            graph->reach[node] + pass->choice->pieces[track][i].pick + joint;
         if (to == DONE) {
             if (spent <= pass->ceiling)
-                try_label(pass, node, i, NULL, NO_NODE);
+                try_label(pass, track, i, NO_NODE, 0);
             continue;
         }
-        const layout_cost joint = last ? 0 : pass->joint;
         for (int k = solver->first_label[to]; k < solver->last_label[to]; k++) {
-            layout_label rest = solver->labels[k];
-            rest.cost += joint;
-            if (spent + rest.cost > pass->ceiling) {
-                note_pruned(solver, spent + rest.cost);
+            if (spent + solver->labels[k].cost > pass->ceiling) {
+                note_pruned(solver, spent + solver->labels[k].cost);
                 break; // the labels of a node are in order of cost
             }
-            try_label(pass, node, i, &rest, k);
+            try_label(pass, track, i, k, joint);
         }
     }
 }
@@ -256,7 +271,8 @@ static void write_entry(const label_pass *pass, const layout_gap *gap, const lay
     }
 }
 
-static void keep_entry(const layout_run *run, const layout_entry *entry, layout_list *list)
+static void keep_entry(const layout_run *run, const layout_entry *entry, int wanted,
+                       layout_list *list)
 {
     int at = list->count;
     while (at > 0 && cw_layout_compare(run, entry, &list->entries[at - 1]) < 0)
@@ -267,7 +283,7 @@ static void keep_entry(const layout_run *run, const layout_entry *entry, layout_
     int end = at;
     while (end < list->count && memcmp(list->entries[end].key, entry->key, sizeof entry->key) != 0)
         end++;
-    if (end == LIST_MAX)
+    if (end == wanted)
         end--;
     if (at > end)
         return;
@@ -303,7 +319,7 @@ void cw_layout_kbest(layout_solver *solver, const layout_choice *choice, layout_
         for (int k = solver->first_label[0]; k < solver->last_label[0]; k++) {
             layout_entry entry;
             write_entry(&pass, &gap, &solver->labels[k], &entry);
-            keep_entry(choice->run, &entry, list);
+            keep_entry(choice->run, &entry, solver->wanted, list);
         }
     }
 }

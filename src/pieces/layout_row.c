@@ -232,7 +232,7 @@ layout_cost cw_layout_row_graph(layout_solver *solver, const layout_choice *choi
     if (pass.count == 0)
         return COST_NONE;
     set_bound(&pass);
-    cw_layout_count(&solver->counts, pass.pieces, pass.count, gap, solver->rules.length);
+    cw_layout_count(solver, pass.pieces, pass.count, gap);
     for (int i = 0; i < pass.count; i++) {
         pass.next[i] = pass.pieces[i].at & CW_AT_FIRST ? 0 : 1;
         if (step_of(&pass, i) < pass.least_step)

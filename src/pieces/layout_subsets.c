@@ -192,9 +192,10 @@ static void keep_partial(const subset_search *search, partial_list *list, const 
     int at = list->count;
     while (at > 0 && compare_partials(search, list, item, &list->items[at - 1]) < 0)
         at--;
-    if (at == LIST_MAX)
+    const int wanted = search->solver->wanted;
+    if (at == wanted)
         return;
-    if (list->count < LIST_MAX)
+    if (list->count < wanted)
         list->count++;
     for (int k = list->count - 1; k > at; k--)
         list->items[k] = list->items[k - 1];
@@ -250,9 +251,10 @@ static void keep_whole(subset_search *search, const layout_whole *whole)
     int at = outcome->count;
     while (at > 0 && compare_wholes(search, whole, &outcome->wholes[at - 1]) < 0)
         at--;
-    if (at == LIST_MAX)
+    const int wanted = search->solver->wanted;
+    if (at == wanted)
         return;
-    if (outcome->count < LIST_MAX)
+    if (outcome->count < wanted)
         outcome->count++;
     layout_entry *room = outcome->wholes[outcome->count - 1].entries;
     for (int k = outcome->count - 1; k > at; k--)
@@ -306,6 +308,18 @@ static void keep_partials(subset_search *search, const subset *s, const partial_
     }
 }
 
+// What is cut off from one barrel is noted with what the others cost at least.
+static void list_kind(subset_search *search, const subset *s, int kind, layout_cost ceiling)
+{
+    layout_solver *solver = search->solver;
+    const layout_cost before = solver->pruned, others = bound_of(search, s) - s->kinds[kind];
+    const layout_choice choice = cw_layout_choose(search->family->kind[kind], s->setups);
+    solver->pruned = COST_NONE;
+    cw_layout_kbest(solver, &choice, ceiling, &search->lists[kind]);
+    const layout_cost here = solver->pruned < COST_NONE ? solver->pruned + others : COST_NONE;
+    solver->pruned = here < before ? here : before;
+}
+
 static void best_of_subset(subset_search *search, subset *s)
 {
     const layout_family *family = search->family;
@@ -315,8 +329,7 @@ static void best_of_subset(subset_search *search, subset *s)
             note_pruned(search->solver, bound_of(search, s));
             return;
         }
-        const layout_choice choice = cw_layout_choose(family->kind[k], s->setups);
-        cw_layout_kbest(search->solver, &choice, ceiling, &search->lists[k]);
+        list_kind(search, s, k, ceiling);
         if (search->lists[k].count == 0)
             return; // what was cut off is noted
         if (search->lists[k].entries[0].cost > s->kinds[k])
@@ -329,14 +342,16 @@ static void best_of_subset(subset_search *search, subset *s)
     keep_partials(search, s, &list);
 }
 
-// The reports need three different layouts and every tie of the best: look within a little of the
-// best, then further until three are there or nothing was cut off.
-static void collect(subset_search *search, layout_cost within)
+// The reports need three different layouts and every tie of the best: look for the ties, then, when these are less
+// than three, for three in all, a little further each time until they are there or nothing was cut off.
+static void collect(subset_search *search, layout_cost stride)
 {
-    enum { ROUNDS_MAX = 40, WIDEN = 4 };
-    layout_outcome *outcome = search->outcome;
+    enum { ROUNDS_MAX = 64 };
+    const layout_outcome *outcome = search->outcome;
+    layout_cost within = search->best / 1000000000;
     for (int round = 0; round < ROUNDS_MAX; round++) {
-        outcome->count = 0;
+        search->outcome->count = 0;
+        search->solver->wanted = round == 0 ? LIST_MAX : CW_LAYOUT_KEPT;
         search->cut = within < COST_NONE - search->best ? search->best + within : COST_NONE;
         search->solver->pruned = COST_NONE;
         for (int n = 0; n < search->count; n++) {
@@ -346,23 +361,27 @@ static void collect(subset_search *search, layout_cost within)
             else
                 note_pruned(search->solver, s->bound);
         }
+        const layout_cost next = search->solver->pruned - search->best;
         if (outcome->count >= CW_LAYOUT_KEPT || search->solver->pruned >= COST_NONE)
             return;
-        within = within < COST_NONE / WIDEN ? within * WIDEN : COST_NONE;
+        within = within < COST_NONE / 2 ? 2 * within : COST_NONE;
+        within = within > stride ? within : stride;
+        within = within > next ? within : next;
+        stride *= 2;
     }
 }
 
-static layout_cost first_width(const layout_family *family, const layout_rules *rules,
-                               layout_cost best)
+// A small part of the least piece: the first step beyond the ties.
+static layout_cost first_stride(const layout_family *family, const layout_rules *rules)
 {
+    enum { PART = 16 };
     layout_cost least = COST_NONE;
     for (int k = 0; k < family->kind_count; k++)
         for (int t = 0; t < family->kind[k]->track_count; t++)
             for (int i = 0; i < family->kind[k]->tracks[t].count; i++)
                 if (family->kind[k]->tracks[t].pieces[i].pick < least)
                     least = family->kind[k]->tracks[t].pieces[i].pick;
-    const layout_cost tie = best / 1000000000 + 1;
-    return least + rules->joint > tie ? least + rules->joint : tie;
+    return (least + rules->joint) / PART + 1;
 }
 
 // The relaxation to all set-ups bounds every subset; then each subset that can still beat the best is solved.
@@ -406,5 +425,5 @@ void cw_layout_wholes(layout_solver *solver, const layout_family *family, layout
     search.lists = CW_TAKE(solver->arena, layout_list, family->kind_count);
     for (int n = 0; n < LIST_MAX; n++)
         outcome->wholes[n].entries = CW_TAKE(solver->arena, layout_entry, family->barrel_count);
-    collect(&search, first_width(family, &solver->rules, search.best));
+    collect(&search, first_stride(family, &solver->rules));
 }

@@ -1,5 +1,8 @@
 /* PDF checked from outside: structure by qpdf, text and page count by the poppler tools, widths by
  * pango. */
+/* For popen, mkstemp and setenv. */
+#define _POSIX_C_SOURCE 200809L
+
 #include <math.h>
 #include <setjmp.h>
 #include <stdarg.h>

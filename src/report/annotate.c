@@ -196,7 +196,7 @@ static double chain_offset(const cw_drawing *drawing, const cw_dimension *like, 
     const bool level = like->kind == CW_DIMENSION_HORIZONTAL;
     /* "Out" is the way the offset leads: up or right when positive. */
     const double out = like->offset_pt >= 0 ? 1 : -1;
-    double far_all = -INFINITY, far_pair = -INFINITY;
+    double far_all = -HUGE_VAL, far_pair = -HUGE_VAL;
     for (int k = 0; k < count; k++) {
         const cw_xy p = cw_view_paper(&drawing->view, points[k]);
         const double reach = out * (level ? -p.y : p.x);

@@ -109,7 +109,8 @@ static void revisions(book *b)
 
 void book_cover(book *b)
 {
-    cw_doc_part(b->document, "cover", "Setting book and installation plan");
+    cw_doc_part(b->document, "cover", "Setting book");
+    cw_doc_paragraph(b->document, "Installation plan for submittal, and the book that goes to the trench.");
     cover_pairs(b);
     if (stated(b->plan->job->head.notes))
         cw_doc_paragraph(b->document, b->plan->job->head.notes);

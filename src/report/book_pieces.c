@@ -71,7 +71,7 @@ static void add_solution(book *b, cw_table *table, const char *rank, const cw_la
 void book_layout(book *b)
 {
     static const cw_column columns[] = {
-        {"Rank", NULL, CW_ALIGN_LEFT, 0.8},   {"Pieces of each barrel", NULL, CW_ALIGN_LEFT, 5.0},
+        {"Rank", NULL, CW_ALIGN_LEFT, 1.3},   {"Pieces of each barrel", NULL, CW_ALIGN_LEFT, 5.0},
         {"Pieces", NULL, CW_ALIGN_RIGHT, 1.0}, {"Set-ups", NULL, CW_ALIGN_RIGHT, 1.0},
         {"Stated cost", NULL, CW_ALIGN_RIGHT, 1.6},
     };
@@ -118,9 +118,9 @@ static void piece_list(book *b)
 {
     static const cw_column columns[] = {
         {"Mark", NULL, CW_ALIGN_LEFT, 1.1},        {"Piece", NULL, CW_ALIGN_LEFT, 3.4},
-        {"Count", NULL, CW_ALIGN_RIGHT, 0.8},      {"Laying length", NULL, CW_ALIGN_RIGHT, 1.3},
+        {"Count", NULL, CW_ALIGN_RIGHT, 1.0},      {"Laying length", NULL, CW_ALIGN_RIGHT, 1.3},
         {"Weight", NULL, CW_ALIGN_RIGHT, 1.3},     {"Pick", NULL, CW_ALIGN_RIGHT, 1.3},
-        {"Centre of gravity", NULL, CW_ALIGN_LEFT, 3.2}, {"Sheet", NULL, CW_ALIGN_RIGHT, 0.8},
+        {"Centre of gravity", NULL, CW_ALIGN_LEFT, 3.2}, {"Page", NULL, CW_ALIGN_RIGHT, 0.8},
     };
     cw_table *table = cw_doc_table(b->document, NULL, NULL, columns, COUNT_OF(columns));
     table->wide = true;
@@ -158,8 +158,12 @@ void book_pieces(book *b)
     const bool wide = b->room.full_pt > b->room.height_pt;
     for (int i = 0; i < b->plan->type_count; i++) {
         const cw_plan_type *type = &b->plan->types[i];
-        cw_doc_part(b->document, cw_arena_print(b->arena, "piece %s", type->mark),
-                    cw_arena_print(b->arena, "Piece %s", type->mark));
+        if (i == 0)
+            cw_doc_part(b->document, "piece-sheets", "Piece sheets");
+        else
+            cw_doc_page_break(b->document);
+        cw_doc_heading(b->document, cw_arena_print(b->arena, "piece %s", type->mark),
+                       cw_arena_print(b->arena, "Piece %s", type->mark));
         cw_doc_figure(b->document, NULL,
                       cw_draw_piece(b->plan, i, b->room.full_pt, b->room.height_pt * (wide ? 0.84 : 0.66), b->arena), NULL);
         const cw_pair pairs[] = {
@@ -183,9 +187,9 @@ static void setting_table(book *b)
         {"Turn", NULL, CW_ALIGN_RIGHT, 0.8},  {"Place", NULL, CW_ALIGN_LEFT, 1.2},
         {"Mark", NULL, CW_ALIGN_LEFT, 1.2},   {"Load", NULL, CW_ALIGN_RIGHT, 0.8},
         {"Weight", NULL, CW_ALIGN_RIGHT, 1.4}, {"Pick", NULL, CW_ALIGN_RIGHT, 1.4},
-        {"Invert at\ndownstream face", NULL, CW_ALIGN_RIGHT, 1.6}, {"Invert at\nupstream face", NULL, CW_ALIGN_RIGHT, 1.6},
-        {"Received", NULL, CW_ALIGN_LEFT, 1.2}, {"Sealed", NULL, CW_ALIGN_LEFT, 1.1},
-        {"Set", NULL, CW_ALIGN_LEFT, 1.0},      {"Joint\nreleased", NULL, CW_ALIGN_LEFT, 1.2},
+        {"Invert,\noutlet side", NULL, CW_ALIGN_RIGHT, 1.5}, {"Invert,\ninlet side", NULL, CW_ALIGN_RIGHT, 1.5},
+        {"Taken\nin", NULL, CW_ALIGN_LEFT, 1.1},  {"Sealed", NULL, CW_ALIGN_LEFT, 1.2},
+        {"Set", NULL, CW_ALIGN_LEFT, 1.0},      {"Joint\nchecked", NULL, CW_ALIGN_LEFT, 1.4},
     };
     const cw_plan *plan = b->plan;
     cw_table *table = cw_doc_table(b->document, "setting-order", NULL, columns, COUNT_OF(columns));
@@ -211,7 +215,7 @@ static void storyboard(book *b)
 {
     const bool wide = b->room.full_pt > b->room.height_pt;
     const int columns = wide ? 5 : 3;
-    const double width_pt = b->room.full_pt / columns - 8.0;
+    const double width_pt = b->room.full_pt / columns - 20.0;
     cw_figure *frames = CW_TAKE(b->arena, cw_figure, b->plan->piece_count);
     for (int i = 0; i < b->plan->piece_count; i++)
         frames[i] = (cw_figure){cw_draw_story_frame(b->plan, i, width_pt, width_pt * 0.56, b->arena), NULL, NULL};

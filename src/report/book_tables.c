@@ -40,12 +40,12 @@ void book_quantities(book *b)
 static void cut_rows(book *b, int number)
 {
     static const cw_column columns[] = {
-        {"Joint", NULL, CW_ALIGN_LEFT, 1.7},       {"Plan\ndistance", NULL, CW_ALIGN_RIGHT, 1.2},
-        {"Northing", NULL, CW_ALIGN_RIGHT, 1.7},   {"Easting", NULL, CW_ALIGN_RIGHT, 1.7},
+        {"Joint", NULL, CW_ALIGN_LEFT, 1.7},       {"Plan\ndist.", NULL, CW_ALIGN_RIGHT, 1.2},
+        {"Northing", NULL, CW_ALIGN_RIGHT, 1.95},  {"Easting", NULL, CW_ALIGN_RIGHT, 1.95},
         {"Sub-\ngrade", NULL, CW_ALIGN_RIGHT, 1.2}, {"Top of\nbedding", NULL, CW_ALIGN_RIGHT, 1.2},
         {"Invert", NULL, CW_ALIGN_RIGHT, 1.2},     {"Wall\ntop", NULL, CW_ALIGN_RIGHT, 1.2},
-        {"HI", NULL, CW_ALIGN_LEFT, 1.0},          {"Rod", NULL, CW_ALIGN_LEFT, 1.0},
-        {"Read", NULL, CW_ALIGN_LEFT, 1.0},        {"Off", NULL, CW_ALIGN_LEFT, 0.8},
+        {"HI", NULL, CW_ALIGN_LEFT, 0.9},          {"Rod", NULL, CW_ALIGN_LEFT, 0.9},
+        {"Read", NULL, CW_ALIGN_LEFT, 0.95},       {"Off", NULL, CW_ALIGN_LEFT, 0.8},
     };
     const cw_plan_barrel *barrel = &b->plan->barrels[number];
     cw_doc_heading(b->document, NULL, cw_arena_print(b->arena, "Barrel %d", number + 1));

@@ -133,6 +133,31 @@ static void rows_are_not_split_and_stay_above_the_foot(void **state)
     assert_int_equal(ends, firsts);
 }
 
+static void numbers_are_not_broken_in_a_crowded_table(void **state)
+{
+    static const cw_column columns[] = {
+        {"Slot", NULL, CW_ALIGN_LEFT, 0},        {"Station", NULL, CW_ALIGN_RIGHT, 0},
+        {"Length", "ft-in", CW_ALIGN_RIGHT, 0},  {"Weight", "lb", CW_ALIGN_RIGHT, 0},
+        {"Invert low", "ft", CW_ALIGN_RIGHT, 0}, {"Invert high", "ft", CW_ALIGN_RIGHT, 0},
+        {"Radius", "ft", CW_ALIGN_RIGHT, 0},     {"Tension", "lb", CW_ALIGN_RIGHT, 0},
+        {"Share", "%", CW_ALIGN_RIGHT, 0},       {"Verdict", NULL, CW_ALIGN_CENTER, 0},
+        {"Remedy", NULL, CW_ALIGN_LEFT, 1},
+    };
+    cw_document *doc = empty_document(*state, CW_PAPER_LETTER);
+    cw_doc_part(doc, NULL, "Part");
+    cw_table *table = cw_doc_table(doc, NULL, NULL, columns, 11);
+    cw_table_row(table, CW_ROW_STRONG,
+                 (const char *const[]){"B1-01-U", "12+34.56", "8′-0 1/2″", "16,650", "808.25",
+                                       "808.33", "32.5", "9,610", "71", "fails",
+                                       "Move the crane nearer or use the short slings"});
+    cw_diags diags = cw_diags_on(*state);
+    const cw_pages pages = cw_document_pages(doc, *state, &diags);
+    for (int i = 0; i < 10; i++)
+        assert_int_equal(times_in(&pages, table->rows[0].cells[i]), 1);
+    const cw_overlap *list;
+    assert_int_equal(cw_drawing_overlaps(pages.pages[0], *state, &list), 0);
+}
+
 static void references_and_sheet_list_name_the_right_page(void **state)
 {
     cw_document *doc = empty_document(*state, CW_PAPER_LETTER);
@@ -263,6 +288,8 @@ int main(void)
         cmocka_unit_test_setup_teardown(long_tables_lose_no_row_and_repeat_their_head, set_up,
                                         tear_down),
         cmocka_unit_test_setup_teardown(rows_are_not_split_and_stay_above_the_foot, set_up,
+                                        tear_down),
+        cmocka_unit_test_setup_teardown(numbers_are_not_broken_in_a_crowded_table, set_up,
                                         tear_down),
         cmocka_unit_test_setup_teardown(references_and_sheet_list_name_the_right_page, set_up,
                                         tear_down),

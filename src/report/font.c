@@ -112,7 +112,16 @@ static const char *line_end(const char *text, double size_pt, cw_font_weight wei
 const char *const *cw_font_wrap(cw_arena *arena, const char *text, double size_pt,
                                 cw_font_weight weight, double width_pt, int *count)
 {
-    int capacity = 8;
+    /* Most cells and titles are one line that fits: no copy then. */
+    const size_t length = strlen(text);
+    if (!strchr(text, '\n') && (length == 0 || text[length - 1] != ' ') &&
+        cw_font_width_pt(text, size_pt, weight) <= width_pt) {
+        const char **only = CW_TAKE(arena, const char *, 1);
+        *only = text;
+        *count = 1;
+        return only;
+    }
+    int capacity = 4;
     const char **lines = CW_TAKE(arena, const char *, capacity);
     *count = 0;
     bool more = true;

@@ -24,12 +24,12 @@ enum {
  * directions. */
 static double depth_along(const cw_xy a[4], const cw_xy b[4])
 {
-    double least = INFINITY;
+    double least = HUGE_VAL;
     for (int e = 0; e < 2; e++) {
         const double dx = a[e + 1].x - a[e].x, dy = a[e + 1].y - a[e].y, length = hypot(dx, dy);
         if (length < 1e-9)
             return 0;
-        double low[2] = {INFINITY, INFINITY}, high[2] = {-INFINITY, -INFINITY};
+        double low[2] = {HUGE_VAL, HUGE_VAL}, high[2] = {-HUGE_VAL, -HUGE_VAL};
         for (int i = 0; i < 4; i++) {
             const double pa = (a[i].x * dx + a[i].y * dy) / length,
                          pb = (b[i].x * dx + b[i].y * dy) / length;
@@ -159,18 +159,18 @@ static int arc_crossings(const cw_item *item, cw_xy min, cw_xy max)
 }
 
 /* Layers as a bit set. */
-enum {
-    LAYERS_BUILT = 1 << CW_LAYER_OUTLINE | 1 << CW_LAYER_CUT | 1 << CW_LAYER_HIGHLIGHT |
-                   1 << CW_LAYER_WATER | 1 << CW_LAYER_FUTURE | 1 << CW_LAYER_GROUND,
-    LAYERS_ALL_BUT_GRID = ~(1 << CW_LAYER_GRID)
-};
+#define LAYER_BIT(layer) (1u << (layer))
+#define LAYERS_BUILT                                                                               \
+    (LAYER_BIT(CW_LAYER_OUTLINE) | LAYER_BIT(CW_LAYER_CUT) | LAYER_BIT(CW_LAYER_HIGHLIGHT) |       \
+     LAYER_BIT(CW_LAYER_WATER) | LAYER_BIT(CW_LAYER_FUTURE) | LAYER_BIT(CW_LAYER_GROUND))
+#define LAYERS_ALL_BUT_GRID (~LAYER_BIT(CW_LAYER_GRID))
 
-static int crossings_of_box(const cw_drawing *drawing, cw_xy min, cw_xy max, int layer_bits)
+static int crossings_of_box(const cw_drawing *drawing, cw_xy min, cw_xy max, unsigned layer_bits)
 {
     int crossings = 0;
     for (int i = 0; i < drawing->count; i++) {
         const cw_item *item = &drawing->items[i];
-        if (!((layer_bits >> item->layer) & 1) || item->kind == CW_ITEM_TEXT)
+        if (!(layer_bits & LAYER_BIT(item->layer)) || item->kind == CW_ITEM_TEXT)
             continue;
         cw_xy low, high;
         cw_item_bounds(item, &low, &high);
@@ -313,7 +313,7 @@ static bool place_label(cw_drawing *drawing, const cw_label *label)
     const cw_xy at = cw_view_paper(&drawing->view, label->at),
                 size = label_size(drawing, label, size_pt);
     place best = place_at(label, at, size, 0), first_choice = best;
-    best.score = INFINITY;
+    best.score = HUGE_VAL;
     const int places = label->leader ? PLACES : NEAR_PLACES;
     for (int k = 0; k < places; k++) {
         place p = place_at(label, at, size, k);

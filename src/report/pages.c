@@ -351,7 +351,9 @@ static void place_paragraph(cw_flow *flow, const cw_doc_block *block)
     cw_flow_space(flow, sheet->body * 0.35);
     for (int i = 0; i < count; i++) {
         /* No single first or last line alone in a column. */
-        const int keep = i == 0 && count <= 4 ? count : i == 0 || i == count - 2 ? 2 : 1;
+        int keep = i == count - 2 ? 2 : 1;
+        if (i == 0)
+            keep = count <= 4 ? count : 2;
         cw_flow_need(flow, keep * feed);
         cw_flow_write(flow, cw_flow_left(flow), flow->y + sheet->body * CW_FONT_ASCENT,
                       (cw_lettering){.size_pt = sheet->body}, lines[i]);

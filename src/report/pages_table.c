@@ -56,6 +56,9 @@ static void column_needs(cw_flow *flow, const table_plan *plan, int column, doub
         measure(cw_flow_text(flow, table->rows[r].cells[column]), plan->size,
                 row_weight(&table->rows[r]), flow->arena, needs);
     }
+    /* Numbers are not broken over lines. */
+    if (c->align == CW_ALIGN_RIGHT)
+        needs[1] = needs[0];
     needs[0] += 2 * PAD_X;
     needs[1] += 2 * PAD_X;
 }
@@ -86,6 +89,40 @@ static void shrink_to(double *widths, const double *least, int count, double roo
         widths[i] *= room / total;
 }
 
+/* Width at which no word and no number is broken and columns of text have @p ems of their size, or
+ * all they need. */
+static double width_for(cw_flow *flow, const table_plan *plan, double ems)
+{
+    double total = 0;
+    for (int i = 0; i < plan->table->column_count; i++) {
+        double needs[2];
+        column_needs(flow, plan, i, needs);
+        total += fmax(needs[1], fmin(needs[0], ems * plan->size));
+    }
+    return total;
+}
+
+/* Across the sheet when one column would break words; in smaller type when even that is cramped.
+ * True when the table goes across. */
+static bool plan_size(cw_flow *flow, table_plan *plan)
+{
+    static const double factors[] = {1, 0.93, 0.86};
+    enum { FACTORS = sizeof factors / sizeof factors[0] };
+    const double text_ems = 11;
+    const cw_sheet *sheet = flow->sheet;
+    plan->size = sheet->table;
+    plan->width = cw_column_width(sheet);
+    const bool wide = plan->table->wide || width_for(flow, plan, 0) > plan->width;
+    if (wide)
+        plan->width = cw_full_width(sheet);
+    for (int i = 0; i < FACTORS; i++) {
+        plan->size = sheet->table * factors[i];
+        if (width_for(flow, plan, text_ems) <= plan->width)
+            break;
+    }
+    return wide;
+}
+
 static void plan_widths(cw_flow *flow, table_plan *plan)
 {
     const cw_table *table = plan->table;
@@ -102,7 +139,12 @@ static void plan_widths(cw_flow *flow, table_plan *plan)
             fixed += needs[0];
     }
     const double room = plan->width;
-    if (shares > 0 && fixed + shared_need <= room) {
+    bool by_share = shares > 0 && fixed + shared_need <= room;
+    for (int i = 0; i < table->column_count && by_share; i++) {
+        const double share = table->columns[i].share;
+        by_share = share <= 0 || (room - fixed) * share / shares >= least[i];
+    }
+    if (by_share) {
         for (int i = 0; i < table->column_count; i++) {
             if (table->columns[i].share > 0)
                 widths[i] = (room - fixed) * table->columns[i].share / shares;
@@ -285,15 +327,15 @@ void cw_place_table(cw_flow *flow, const cw_doc_block *block)
 {
     const cw_table *table = block->table;
     const cw_sheet *sheet = flow->sheet;
-    table_plan plan = {.table = table, .size = sheet->table};
-    plan.width = table->wide ? cw_full_width(sheet) : cw_column_width(sheet);
+    table_plan plan = {.table = table};
+    const bool wide = plan_size(flow, &plan);
     if (block->width_pt > 0)
         plan.width = fmin(plan.width, block->width_pt);
     plan_widths(flow, &plan);
     plan.head_height = head_height(flow, &plan);
     const double start = caption_height(flow, &plan) + plan.head_height;
     cw_flow_space(flow, sheet->body * 0.6);
-    if (table->wide)
+    if (wide)
         cw_flow_across(flow, 0);
     else
         cw_flow_columns(flow);

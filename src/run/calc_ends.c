@@ -181,7 +181,7 @@ typedef struct length_output {
     bool found, other_found;
     double outlet_ft, inlet_ft, plan_ft, slope_length_ft;
     double outlet_invert_ft, inlet_invert_ft, outlet_cover_ft, inlet_cover_ft;
-    double outlet_far_ft, inlet_far_ft;
+    double outlet_far_ft, inlet_far_ft, grade_ft;
     double other_plan_ft, saving_ft;
 } length_output;
 
@@ -217,6 +217,9 @@ static const cw_field length_outputs[] = {
      "the same at the corner farthest from the road", NULL, NULL, OUT(outlet_far_ft), IF_FOUND},
     {"inlet_far_cover", NULL, CW_KIND_NUMBER, CW_DIM_FT, 0, 0, NULL, false,
      "the same at the corner farthest from the road", NULL, NULL, OUT(inlet_far_ft), IF_FOUND},
+    {"left_out", NULL, CW_KIND_NUMBER, CW_DIM_FT, 0, 0, NULL, false,
+     "how much higher the fill is at one corner by the road's grade; not in the answer", NULL, NULL,
+     OUT(grade_ft), IF_FOUND},
     {"other_cut_length", NULL, CW_KIND_NUMBER, CW_DIM_FT, 0, 0, NULL, false,
      "plan length with the other cut", NULL, NULL, OUT(other_plan_ft), OUT(other_found)},
     {"other_cut_saves", NULL, CW_KIND_NUMBER, CW_DIM_FT, 0, 0, NULL, false,
@@ -260,6 +263,7 @@ static void run_length(const void *input, void *output, cw_working *working)
     out->inlet_invert_ft = inlet.invert_ft;
     out->outlet_cover_ft = cover_of(outlet.height_ft, in);
     out->inlet_cover_ft = cover_of(inlet.height_ft, in);
+    out->grade_ft = inlet.grade_ft;
     out->outlet_far_ft = cover_of(outlet.far_height_ft, in);
     out->inlet_far_ft = cover_of(inlet.far_height_ft, in);
     out->plan_ft = cw_step_add(working, "L", "s_in + s_out", inlet.distance_ft + outlet.distance_ft,
@@ -287,7 +291,7 @@ const cw_calc cw_calc_run_length = {
              "The ground is not "
              "looked at. On a skewed square end the wanted fill is that at the corner nearest to "
              "the road, where it "
-             "is highest; the road's grade over half the structure's width is neglected.",
+             "is highest; the road's grade along the face is left out and shown.",
     .source = "derived: side slope meets the line of wanted fill; right-angled case as in US Army "
               "engineer "
               "correspondence course EN5465 pp. 5-17 to 5-19",

@@ -37,12 +37,24 @@ static double setback(const cw_run_under *under, double skew_deg)
                : 0.0;
 }
 
+/* Derived: half the face reaches (width/2) cos skew along the road when square, (width/2)/cos skew
+ * when cut along it. */
+static double grade_over_half(const cw_run_under *under, double skew_deg)
+{
+    const double away = fabs(cos(skew_deg * CW_RAD_PER_DEG));
+    const double half_ft = under->width_ft / 2.0;
+    if (under->cut == CW_RUN_CUT_ROAD)
+        return fabs(under->road->grade) * half_ft / fmax(away, COS_SKEW_MIN);
+    return fabs(under->road->grade) * half_ft * away;
+}
+
 cw_run_end cw_run_end_at(const cw_run_under *under, cw_run_which which, double distance_ft)
 {
     const double chain_ft = toward(which) * distance_ft;
     const cw_run_place place = cw_run_path_at(under->path, chain_ft);
     cw_run_end end = {.distance_ft = distance_ft, .setback_ft = setback(under, place.skew_deg)};
     const double back_ft = toward(which) * end.setback_ft;
+    end.grade_ft = grade_over_half(under, place.skew_deg);
     end.invert_ft = under->invert_ft + under->slope * chain_ft;
     end.surface_ft =
         cw_run_finished_ft(under->road, under->ground, place.u_ft - back_ft, place.a_ft, chain_ft);

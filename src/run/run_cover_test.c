@@ -114,6 +114,20 @@ static void first_of_equals(void **state)
     near("cover, ft", cw_run_least_cover(&over, 5, 55).cover_ft, 13, 1e-12);
 }
 
+/* A barrel along the road's centre line lies under the crown all the way: 20 ft of height less 7 ft
+ * of box. */
+static void barrel_along_the_road(void **state)
+{
+    (void)state;
+    const cw_run_side side = {.strips = {{40, 0.02}}, .strip_count = 1, .side_slope = 2};
+    const cw_run_road road = {.elevation_ft = 20, .outlet = side, .inlet = side};
+    const cw_run_path path = example_path(90);
+    const cw_run_line line = cw_run_line_of(&path, (cw_run_span){-30, 30, CW_RUN_CUT_SQUARE}, 0);
+    const cw_run_over over = {.road = &road, .line = &line, .box = {72, 12}};
+    near("least, ft", cw_run_least_cover(&over, 0, 60).cover_ft, 13, 1e-9);
+    near("most, ft", cw_run_most_cover(&over, 0, 60).cover_ft, 13, 1e-9);
+}
+
 enum { GROUND_POINTS = 12, STATIONS = 200 };
 
 typedef struct drawn {
@@ -196,6 +210,7 @@ int main(void)
         cmocka_unit_test(cover_of_the_skewed_example),
         cmocka_unit_test(least_where_bank_and_slope_cross),
         cmocka_unit_test(first_of_equals),
+        cmocka_unit_test(barrel_along_the_road),
         cmocka_unit_test(no_station_beats_the_extremes),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);

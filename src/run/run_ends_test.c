@@ -29,6 +29,9 @@ static void skewed_example_along_the_road(void **state)
     near("inlet, ft", inlet.distance_ft, 34.9823, 5e-5);
     near("outlet, ft", outlet.distance_ft, 35.7151, 5e-5);
     near("total, ft", inlet.distance_ft + outlet.distance_ft, 70.697, 5e-4);
+    // 0.015 x 5.8333/cos 20 = 0.0931 ft along a face cut on the road.
+    near("grade along the face, ft", inlet.grade_ft, 0.0931, 5e-5);
+    near("one height along the road", inlet.far_height_ft, inlet.height_ft, 0);
     near("both sides at the inlet", inlet.surface_ft, 513.1832, 5e-5);
     near("both sides at the inlet", inlet.invert_ft + under.fill_ft, 513.1832, 5e-5);
     near("both sides at the outlet", outlet.surface_ft, 512.4762, 5e-5);
@@ -45,6 +48,8 @@ static void skewed_example_square(void **state)
     const cw_run_end outlet = cw_run_end_find(&under, CW_RUN_OUTLET, NULL);
     near("setback, ft", inlet.setback_ft, 1.9951, 5e-5);
     near("inlet, ft", inlet.distance_ft, 37.0837, 5e-5);
+    // From the near to the far corner u grows by 2 x 1.9951, so the 2:1 slope falls by 1.9951.
+    near("far corner, ft", inlet.far_height_ft, inlet.height_ft - 1.9951, 5e-5);
     near("outlet, ft", outlet.distance_ft, 37.8605, 5e-5);
     near("total, ft", inlet.distance_ft + outlet.distance_ft, 74.944, 5e-4);
 }
@@ -105,7 +110,7 @@ static void refusals(void **state)
     under.fill_ft = 2;
     under.slope = 0.1;
     road.outlet.side_slope = 10;
-    assert_int_equal(cw_run_end_find(&under, CW_RUN_OUTLET, NULL).status, CW_RUN_NEVER_MEETS);
+    assert_int_equal(cw_run_end_closed(&under, CW_RUN_OUTLET, NULL).status, CW_RUN_NEVER_MEETS);
     assert_int_equal(cw_run_end_march(&under, CW_RUN_OUTLET).status, CW_RUN_TOO_FAR);
 
     // 1 - 9.95 x 0.1 = 0.005: (20 + 9.95 x 12.44) / 0.005 is some 28,800 ft.
@@ -119,11 +124,27 @@ static void refusals(void **state)
     assert_int_equal(cw_run_end_march(&under, CW_RUN_INLET).status, CW_RUN_PARALLEL);
 }
 
+/* Hand: a side slope that starts at the grade point: 520 - s/2 = 512.8333 + 0.01 s, s
+ * = 7.16667/0.51. */
+static void template_without_strips(void **state)
+{
+    (void)state;
+    cw_run_road road = example_road();
+    road.grade = 0;
+    road.inlet.strip_count = 0;
+    const cw_run_path path = example_path(0);
+    const cw_run_under under = example_under(&road, &path, CW_RUN_CUT_SQUARE);
+    near("closed, ft", cw_run_end_closed(&under, CW_RUN_INLET, NULL).distance_ft, 14.0523, 5e-5);
+    near("march, ft", cw_run_end_march(&under, CW_RUN_INLET).distance_ft, 14.0523, 5e-5);
+}
+
 static void every_status_has_words(void **state)
 {
     (void)state;
     for (int i = CW_RUN_OK; i <= CW_RUN_NO_LENGTH; i++)
         assert_string_not_equal(cw_run_status_words((cw_run_status)i), "unknown status");
+    assert_string_equal(cw_run_status_words((cw_run_status)(CW_RUN_NO_LENGTH + 1)),
+                        "unknown status");
 }
 
 /* Hand: ground 518 - 0.1 s against 512.8333 + 0.01 s: s = 5.16667/0.11 = 46.9697; the side slope
@@ -307,6 +328,7 @@ int main(void)
         cmocka_unit_test(square_crossing),
         cmocka_unit_test(runway_of_the_army_course),
         cmocka_unit_test(refusals),
+        cmocka_unit_test(template_without_strips),
         cmocka_unit_test(every_status_has_words),
         cmocka_unit_test(ground_above_the_fill),
         cmocka_unit_test(step_of_the_surface),

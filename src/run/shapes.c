@@ -51,8 +51,6 @@ cw_run_turned cw_run_turn_pieces(const cw_run_turn *turn, cw_working *working)
     cw_run_turned turned = {0};
     const double total_deg = fabs(turn->turn_deg);
     turned.joints = (int)ceil(total_deg / turn->turn_max_deg - CW_RATIO_SLACK);
-    if (turned.joints < 1 && total_deg > CW_SAME_DIRECTION_DEG)
-        turned.joints = 1;
     turned.joint_turn_deg = turned.joints > 0 ? total_deg / turned.joints : 0.0;
     cw_step_add(working, "m", "ceil(D / D_max)", turned.joints, CW_DIM_COUNT, mitre);
     cw_step_add(working, "D_m", "D / m", turned.joint_turn_deg, CW_DIM_DEG, mitre);

@@ -495,40 +495,11 @@ static void bad_structs_are_refused(void **state)
     const cw_truck_loads_input trucks = {.payload_lb = payload_lb, .slots = 3};
     assert_false(cw_calc_truck_loads.valid(&trucks, nowhere, &diags));
     assert_int_equal(diags.items[diags.count - 1].code, CW_E_TOO_MANY);
+    const cw_truck_loads_input light = {
+        .weights_lb = {1, {0.0}}, .payload_lb = payload_lb, .slots = 3};
+    assert_false(cw_calc_truck_loads.valid(&light, nowhere, &diags));
+    assert_int_equal(diags.items[diags.count - 1].code, CW_E_RANGE);
     cw_arena_release(&arena);
-}
-
-/* Every result printed in the handbook page is what the program gives for the example shown there.
- */
-static void handbook_page_is_right(void **state)
-{
-    (void)state;
-    static char page[65536];
-    FILE *file = fopen(CW_ROOT "/docs/handbook/takeoff.md", "rb");
-    assert_non_null(file);
-    page[fread(page, 1, sizeof page - 1, file)] = '\0';
-    fclose(file);
-    for (size_t i = 0; i < COUNT_OF(calcs); i++) {
-        cw_arena arena = cw_arena_on(NULL);
-        void *output = cw_arena_take(&arena, 1, BYTES_MAX);
-        run_example(calcs[i], output, &arena);
-        const char *call =
-            cw_arena_print(&arena, "culvertwright calc %s %s\n", calcs[i]->name, calcs[i]->example);
-        const char *block = strstr(page, call);
-        if (!block)
-            fail_msg("the page lacks: %s", call);
-        const char *end = strstr(block, "```");
-        assert_non_null(end);
-        for (int k = 0; k < calcs[i]->output_count; k++) {
-            const cw_field *field = &calcs[i]->outputs[k];
-            const char *line = cw_arena_print(&arena, "\n%s = %s\n", field->key,
-                                              cw_field_print(field, output, CW_US, &arena));
-            const char *found = strstr(block, line);
-            if (!found || found > end)
-                fail_msg("%s: the page lacks%s", calcs[i]->name, line);
-        }
-        cw_arena_release(&arena);
-    }
 }
 
 int main(void)
@@ -548,7 +519,6 @@ int main(void)
         cmocka_unit_test(examples_give_the_hand_values),
         cmocka_unit_test(bad_input_is_refused),
         cmocka_unit_test(bad_structs_are_refused),
-        cmocka_unit_test(handbook_page_is_right),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
 }

@@ -198,8 +198,7 @@ static bool hole_valid(const cw_piece_shape *shape, int index, cw_pos where, cw_
 {
     const cw_piece_opening *opening = &shape->openings[index];
     const int number = index + 1;
-    if (opening->face < CW_HOLE_LEFT || opening->face > CW_HOLE_TOP ||
-        !cw_weight_face_exists(shape->part, opening->face)) {
+    if (!cw_weight_face_exists(shape->part, opening->face)) {
         cw_diag_add(diags, where, CW_E_CONFLICT,
                     "opening %d is in a face that this piece does not have; choose another face or "
                     "piece",

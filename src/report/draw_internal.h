@@ -1,0 +1,55 @@
+/* What the drawing builders share: lettering, notes that find a free place, and picture geometry of the plan. */
+#ifndef CW_DRAW_INTERNAL_H
+#define CW_DRAW_INTERNAL_H
+
+#include "cw/drawing.h"
+#include "cw/plan.h"
+#include "drawing_internal.h"
+
+#define DRAW_RIM_PT 4.0
+
+/* ---- lettering ---- */
+
+/* Size of lettering for a frame of this width: sheets wider than a letter page may be printed at 64 %. */
+double draw_lettering_pt(double width_pt);
+cw_drawing *draw_new(cw_arena *arena, cw_view view, double text_pt);
+
+/* Room of the foot (title, scale, notes) and its drawing; notes are lines under the scale or NULL. */
+double draw_foot_pt(double text_pt, int note_lines);
+void draw_foot(cw_drawing *drawing, const char *title, const char *notes, bool with_scale);
+
+/* "8'-0\"" and "12.34 ft" in the plan's unit system. */
+const char *draw_cast(const cw_plan *plan, cw_arena *arena, double length_in);
+const char *draw_survey(const cw_plan *plan, cw_arena *arena, double length_ft);
+const char *draw_value(const cw_plan *plan, cw_arena *arena, double value, cw_dim dim);
+/* "20°" */
+const char *draw_angle(cw_arena *arena, double angle_deg);
+
+/* ---- places on paper ---- */
+
+cw_xy draw_paper(const cw_drawing *drawing, cw_xy real);
+/* Text at a paper place. */
+void draw_text_at(cw_drawing *drawing, double x_pt, double y_pt, cw_text_style style, const char *text);
+/* The same, only where it covers no other text; true when written. */
+bool draw_text_if_free(cw_drawing *drawing, double x_pt, double y_pt, cw_text_style style, const char *text);
+
+/* Where the words of a note stand: rows of text that start at y_pt and go on by step_pt (negative: upward), first
+ * tried with their middle shift_pt to the right of the tip. */
+typedef struct draw_rows {
+    double y_pt, step_pt, shift_pt;
+} draw_rows;
+/* A note with an arrow to tip, in the first row where it is free near tip; else a label on a leader. */
+void draw_callout(cw_drawing *drawing, cw_xy tip, draw_rows rows, const char *text);
+
+/* ---- picture geometry ---- */
+
+/* The outside section of a row, from the first mark of that row; NULL when the row has no pieces. */
+const cw_piece_shape *draw_row_shape(const cw_plan *plan, cw_order_row row);
+bool draw_is_ring(const cw_plan *plan);
+/* tan of the angle of an end face from square: positive when its right side lies farther upstream. */
+double draw_face_tan(const cw_piece_shape *shape, bool upstream);
+
+const char *draw_top_word(const cw_plan *plan);  /* "lid" or "hood" */
+const char *draw_base_word(const cw_plan *plan); /* "base" or "ring" */
+
+#endif
