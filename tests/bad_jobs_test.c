@@ -1,4 +1,5 @@
-/* Bad jobs with the exact messages that they earn.  tests/bad/cases.txt is written for people: its head says how. */
+/* Bad jobs with the exact messages that they earn.  tests/bad/cases.txt is written for people: its
+ * head says how. */
 #include <setjmp.h>
 #include <stdarg.h>
 #include <stddef.h>
@@ -33,7 +34,7 @@ typedef struct bad_case {
 typedef struct fixture {
     cw_arena arena;
     lines base;
-    char *text;           /**< cases.txt */
+    char *text; /**< cases.txt */
     const char *names[CASES_MAX], *jobs[CASES_MAX];
     int count, failed;
 } fixture;
@@ -92,7 +93,8 @@ static char *decoded(cw_arena *arena, const char *text, size_t *length)
     char *out = cw_arena_copy(arena, text, strlen(text));
     *length = 0;
     for (size_t i = 0; text[i]; i++) {
-        if (text[i] == '\\' && text[i + 1] == 'x' && hex(text[i + 2]) >= 0 && hex(text[i + 3]) >= 0) {
+        if (text[i] == '\\' && text[i + 1] == 'x' && hex(text[i + 2]) >= 0 &&
+            hex(text[i + 3]) >= 0) {
             out[(*length)++] = (char)(hex(text[i + 2]) * 16 + hex(text[i + 3]));
             i += 3;
         } else {
@@ -182,7 +184,8 @@ static void check_case(fixture *f, const bad_case *one)
     const cw_job_files files = {.ground_text = one->ground.count > 0 ? ground : NULL};
     const cw_entries *entries = cw_yaml_read(job, length, "job.yaml", &f->arena, &diags);
     const cw_job *built = entries ? cw_job_build(entries, &files, &f->arena, &diags) : NULL;
-    bool same = diags.count == one->wanted.count && one->wanted.count > 0 && !built && errors_among(&diags);
+    bool same =
+        diags.count == one->wanted.count && one->wanted.count > 0 && !built && errors_among(&diags);
     for (int i = 0; same && i < diags.count; i++)
         same = strcmp(line_of(&f->arena, &diags.items[i]), one->wanted.items[i]) == 0;
     if (!same) {

@@ -30,9 +30,23 @@ typedef struct block {
 static block now;
 static int commands_run;
 
+/* Runs of blanks become one; " = " becomes " ". */
+static void squeeze(char *text, bool equals_too)
+{
+    char *write = text;
+    for (const char *read = text; *read; read++) {
+        if (equals_too && read[0] == '=' && read[1] == ' ' && write > text && write[-1] == ' ')
+            continue;
+        if (*read == ' ' && (write == text || write[-1] == ' ' || write[-1] == '\n'))
+            continue;
+        *write++ = *read;
+    }
+    *write = '\0';
+}
+
 static void run_command(const char *command)
 {
-    char whole[2048];
+    char whole[8192];
     snprintf(whole, sizeof whole, "cd %s && PATH=\"$(dirname %s):$PATH\" && %s 2>&1", CW_ROOT, CW_PROGRAM, command);
     FILE *pipe = popen(whole, "r");
     assert_non_null(pipe);
@@ -50,20 +64,6 @@ static void finish_command(int wanted)
     if (now.open && now.code != wanted)
         fail_msg("%s:%d: exit %d, wanted %d\n%s", now.file, now.line, now.code, wanted, now.output);
     now.open = false;
-}
-
-/* Runs of blanks become one; " = " becomes " ". */
-static void squeeze(char *text, bool equals_too)
-{
-    char *write = text;
-    for (const char *read = text; *read; read++) {
-        if (equals_too && read[0] == '=' && read[1] == ' ' && write > text && write[-1] == ' ')
-            continue;
-        if (*read == ' ' && (write == text || write[-1] == ' ' || write[-1] == '\n'))
-            continue;
-        *write++ = *read;
-    }
-    *write = '\0';
 }
 
 static void expect(char *line)

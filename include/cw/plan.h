@@ -119,6 +119,7 @@ typedef struct cw_plan {
 
     /* the run */
     cw_run_road road;        /**< zero without a road */
+    bool has_surface;        /**< road and both its templates are known: surface and cover mean something */
     cw_run_ground ground;
     cw_run_path path;
     cw_run_span wanted_span, span; /**< needed, and as laid */

@@ -1,7 +1,8 @@
 /** @file
  * Numbers with units as people write them, and back.
  *
- * Stored units (canonical): ft for survey lengths, in for cast lengths, lb, pcf, psi, psf, ft/ft, deg, cy, hours, degrees F. */
+ * Stored units (canonical): ft for survey lengths, in for cast lengths, lb, pcf, psi, psf, ft/ft, deg, cy, hours, degrees F,
+ * ft3/s, ft/s, acres, in/h, ft/day, hp, min. */
 #ifndef CW_QUANTITY_H
 #define CW_QUANTITY_H
 
@@ -36,6 +37,13 @@ typedef enum cw_dim {
     CW_DIM_FT_LB,      /**< moment, stored in ft lb */
     CW_DIM_TON,        /**< mass for ordering, stored in short tons */
     CW_DIM_MONEY,      /**< whole cents; accepts $12.50 or 12.50 USD-less "$" only */
+    CW_DIM_CFS,        /**< flow, stored in ft3/s; accepts cfs, gpm, mgd, m3/s, l/s */
+    CW_DIM_FPS,        /**< velocity, stored in ft/s */
+    CW_DIM_ACRE,       /**< area of land, stored in acres; accepts ha, sq mi, km2 */
+    CW_DIM_IN_PER_H,   /**< rain, stored in in/h */
+    CW_DIM_FT_PER_DAY, /**< permeability, stored in ft/day; accepts m/s, cm/s, m/day */
+    CW_DIM_HP,         /**< power, stored in hp (550 ft lb/s); accepts kW */
+    CW_DIM_MIN,        /**< time of travel, stored in minutes; accepts min, h */
     CW_DIM_TEXT,       /**< not a number */
     CW_DIM_LIMIT
 } cw_dim;

@@ -14,8 +14,18 @@
 #define CW_LB_PER_KIP 1000.0
 #define CW_FT_PER_STATION 100.0
 #define CW_FT_PER_MILE 5280.0
+/* US gallon, exact; acre of 43,560 square feet (international foot). */
+#define CW_CUIN_PER_GAL 231.0
+#define CW_CFS_PER_GPM (CW_CUIN_PER_GAL / CW_CUIN_PER_CUFT / CW_S_PER_MIN)
+#define CW_SQFT_PER_ACRE 43560.0
+#define CW_ACRE_PER_SQMI 640.0
+/* Horsepower by its definition. */
+#define CW_FT_LB_PER_S_PER_HP 550.0
 #define CW_MIN_PER_HOUR 60.0
+#define CW_S_PER_MIN 60.0
+#define CW_S_PER_HOUR (CW_MIN_PER_HOUR * CW_S_PER_MIN)
 #define CW_HOUR_PER_DAY 24.0
+#define CW_S_PER_DAY (CW_HOUR_PER_DAY * CW_S_PER_HOUR)
 #define CW_PERCENT 100.0
 #define CW_SIXTEENTHS_PER_IN 16
 #define CW_SIXTEENTHS_PER_FT 192

@@ -126,7 +126,7 @@ static void trim_line(char *line)
 
 static bool read_heading(batch *work, char *line, cw_arena *arena, cw_diags *diags)
 {
-    char *cells[COLUMNS_MAX + 1];
+    char *cells[COLUMNS_MAX + 1] = {0};
     work->columns = cut_cells(line, cells, COLUMNS_MAX);
     const cw_pos at = {.file = work->path, .line = 1, .column = 1};
     if (work->columns < 1 || work->columns > COLUMNS_MAX) {
@@ -218,7 +218,7 @@ static void print_outputs(const batch *work, cw_arena *arena)
 static void do_row(batch *work, char *line, long number, cw_arena *scratch)
 {
     cw_diags diags = cw_diags_on(scratch);
-    char *cells[COLUMNS_MAX + 1];
+    char *cells[COLUMNS_MAX + 1] = {0};
     fputs(line, stdout);
     const int count = cut_cells(line, cells, COLUMNS_MAX);
     work->rows++;

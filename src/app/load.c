@@ -15,6 +15,19 @@ static const char *beside(const char *job_path, const char *name, cw_arena *aren
     return cw_arena_print(arena, "%.*s/%s", (int)(slash - job_path), job_path, name);
 }
 
+/* A LandXML surface becomes triangles here, since the core has no XML reader. */
+static void read_ground(const char *job_path, const cw_job_names *names, cw_job_files *files,
+                        cw_arena *arena, cw_diags *diags)
+{
+    size_t length = 0;
+    const char *text = cw_file_read(beside(job_path, names->ground, arena), GROUND_BYTES_MAX,
+                                    &length, names->ground_at, arena, diags);
+    if (text && cw_surface_is_named(names->ground))
+        files->ground_mesh = cw_surface_read(text, length, names->ground, arena, diags);
+    else
+        files->ground_text = text;
+}
+
 const cw_job *cw_load_job(const char *path, cw_arena *arena, cw_diags *diags)
 {
     size_t length = 0;
@@ -29,9 +42,9 @@ const cw_job *cw_load_job(const char *path, cw_arena *arena, cw_diags *diags)
         files.profile_text =
             cw_file_read(beside(path, names.profile, arena), PROFILE_BYTES_MAX, &length, names.profile_at, arena, diags);
     if (names.ground)
-        files.ground_text =
-            cw_file_read(beside(path, names.ground, arena), GROUND_BYTES_MAX, &length, names.ground_at, arena, diags);
-    return cw_job_build(entries, &files, arena, diags);
+        read_ground(path, &names, &files, arena, diags);
+    const cw_job *job = cw_job_build(entries, &files, arena, diags);
+    return cw_diags_stop(diags) ? NULL : job;
 }
 
 const cw_plan *cw_load_plan(const char *path, cw_arena *arena, cw_diags *diags)

@@ -5,6 +5,7 @@
 #include <math.h>
 #include <stdlib.h>
 #include <string.h>
+#include <strings.h>
 
 #include "cw/text.h"
 #include "cw/units.h"
@@ -28,6 +29,8 @@ typedef struct surface_reader {
     int (*faces)[CORNERS];
     int face_count, face_capacity;
     int faults;
+    const char *xml_fault;
+    cw_pos xml_fault_at;
 } surface_reader;
 
 static cw_pos place(const surface_reader *r, const xmlNode *node)
@@ -66,9 +69,8 @@ static bool read_unit(surface_reader *r, const xmlNode *root)
     static const struct {
         const char *name;
         double ft;
-    } units[] = {{"foot", 1.0},
-                 {"USSurveyFoot", CW_M_PER_USFT / CW_M_PER_FT},
-                 {"meter", 1.0 / CW_M_PER_FT}};
+    } units[] = {
+        {"foot", 1.0}, {"USSurveyFoot", CW_M_PER_USFT / CW_M_PER_FT}, {"meter", 1.0 / CW_M_PER_FT}};
     const xmlNode *block = first_child(root, "Units"), *kind = NULL;
     if (block)
         kind = first_child(block, "Imperial") ? first_child(block, "Imperial")
@@ -80,20 +82,22 @@ static bool read_unit(surface_reader *r, const xmlNode *root)
             return true;
         }
     if (unit)
-        cw_diag_add(r->diags, place(r, kind), CW_E_UNIT,
-                    "linear unit '%s' is not taken; export the surface in foot, USSurveyFoot or meter",
-                    unit);
+        cw_diag_add(
+            r->diags, place(r, kind), CW_E_UNIT,
+            "linear unit '%s' is not taken; export the surface in foot, USSurveyFoot or meter",
+            unit);
     else
-        cw_diag_add(r->diags, place(r, block ? block : root), CW_E_MISSING,
-                    "the file does not name its linear unit; export it with Units, linearUnit foot, "
-                    "USSurveyFoot or meter");
+        cw_diag_add(
+            r->diags, place(r, block ? block : root), CW_E_MISSING,
+            "the file does not name its linear unit; export it with Units, linearUnit foot, "
+            "USSurveyFoot or meter");
     return false;
 }
 
 /* ---- points ---- */
 
-/* Next word of the text; its decimal comma, which some programs write, becomes a point.  False at the end or
- * when it is no number. */
+/* Next word of the text; its decimal comma, which some programs write, becomes a point.  False at
+ * the end or when it is no number. */
 static bool next_number(const char **text, double *value)
 {
     char digits[TOKEN_MAX + 1];
@@ -118,7 +122,8 @@ static bool values_are_sound(surface_reader *r, const xmlNode *node, const doubl
         ft[2] >= CW_GROUND_ELEV_LOW_FT && ft[2] <= CW_GROUND_ELEV_HIGH_FT)
         return true;
     cw_diag_add(r->diags, place(r, node), CW_E_RANGE,
-                "point at N %.1f, E %.1f, elevation %.1f ft is outside +-%.0f ft and %.0f to %.0f ft; check "
+                "point at N %.1f, E %.1f, elevation %.1f ft is outside +-%.0f ft and %.0f to %.0f "
+                "ft; check "
                 "the file's unit",
                 ft[0], ft[1], ft[2], CW_GROUND_COORD_MAX_FT, CW_GROUND_ELEV_LOW_FT,
                 CW_GROUND_ELEV_HIGH_FT);
@@ -137,9 +142,10 @@ static bool read_point(surface_reader *r, const xmlNode *node)
     const bool whole = count == CORNERS && text[strspn(text, " \t\r\n")] == '\0';
     xmlFree(content);
     if (!id || !whole) {
-        cw_diag_add(r->diags, place(r, node), CW_E_VALUE,
-                    "a point needs an id and three numbers, northing, easting and elevation; export the "
-                    "surface again");
+        cw_diag_add(
+            r->diags, place(r, node), CW_E_VALUE,
+            "a point needs an id and three numbers, northing, easting and elevation; export the "
+            "surface again");
         return false;
     }
     if (!values_are_sound(r, node, ft))
@@ -201,9 +207,10 @@ static bool corner_of(surface_reader *r, const xmlNode *node, const char *id, in
     *index = point_of(r, id);
     if (*index >= 0)
         return true;
-    cw_diag_add(r->diags, place(r, node), CW_E_VALUE,
-                "this face names point '%s', which the surface does not have; export the surface again",
-                id);
+    cw_diag_add(
+        r->diags, place(r, node), CW_E_VALUE,
+        "this face names point '%s', which the surface does not have; export the surface again",
+        id);
     return false;
 }
 
@@ -223,7 +230,8 @@ static bool read_corners(surface_reader *r, const xmlNode *node, const char *tex
     if (count == CORNERS)
         return true;
     cw_diag_add(r->diags, place(r, node), CW_E_VALUE,
-                "a face of %d points, only triangles are taken; export the surface as a TIN", count);
+                "a face of %d points, only triangles are taken; export the surface as a TIN",
+                count);
     return false;
 }
 
@@ -256,8 +264,8 @@ static bool read_face(surface_reader *r, const xmlNode *node)
 /* ---- the surface ---- */
 
 /* Reads every @p item in every @p group of the surface's definitions; a file may split them. */
-static void read_items(surface_reader *r, const xmlNode *surface, const char *group, const char *item,
-                       bool (*read)(surface_reader *, const xmlNode *))
+static void read_items(surface_reader *r, const xmlNode *surface, const char *group,
+                       const char *item, bool (*read)(surface_reader *, const xmlNode *))
 {
     for (const xmlNode *d = surface->children; d; d = d->next)
         for (const xmlNode *g = is_element(d, "Definition") ? d->children : NULL; g; g = g->next)
@@ -277,22 +285,25 @@ static const xmlNode *find_surface(surface_reader *r, const xmlNode *root)
 {
     const xmlNode *found = NULL;
     for (const xmlNode *list = root->children; list; list = list->next)
-        for (const xmlNode *s = is_element(list, "Surfaces") ? list->children : NULL; s; s = s->next) {
+        for (const xmlNode *s = is_element(list, "Surfaces") ? list->children : NULL; s;
+             s = s->next) {
             if (!is_element(s, "Surface") || !is_tin(r, s))
                 continue;
             if (found) {
-                cw_diag_add(r->diags, place(r, s), CW_E_TOO_MANY,
-                            "a second surface '%s' stands in this file, one is taken; export only that of "
-                            "the existing ground",
-                            attribute(r, s, "name") ? attribute(r, s, "name") : "");
+                cw_diag_add(
+                    r->diags, place(r, s), CW_E_TOO_MANY,
+                    "a second surface '%s' stands in this file, one is taken; export only that of "
+                    "the existing ground",
+                    attribute(r, s, "name") ? attribute(r, s, "name") : "");
                 return NULL;
             }
             found = s;
         }
     if (!found)
-        cw_diag_add(r->diags, place(r, root), CW_E_MISSING,
-                    "the file holds no triangulated surface; export the existing ground as LandXML with "
-                    "a TIN definition");
+        cw_diag_add(
+            r->diags, place(r, root), CW_E_MISSING,
+            "the file holds no triangulated surface; export the existing ground as LandXML with "
+            "a TIN definition");
     return found;
 }
 
@@ -319,12 +330,18 @@ static const cw_ground_mesh *read_root(surface_reader *r, const xmlNode *root)
     if (r->faults > 0)
         return NULL;
     cw_ground_mesh *mesh = CW_TAKE(r->arena, cw_ground_mesh, 1);
-    *mesh = (cw_ground_mesh){r->points, r->point_count, (const int(*)[CORNERS])r->faces,
-                             r->face_count};
+    *mesh =
+        (cw_ground_mesh){r->points, r->point_count, (const int(*)[CORNERS])r->faces, r->face_count};
     return mesh;
 }
 
 /* ---- the file ---- */
+
+bool cw_surface_is_named(const char *file)
+{
+    const char *ending = strrchr(file, '.');
+    return ending && (strcasecmp(ending, ".xml") == 0 || strcasecmp(ending, ".landxml") == 0);
+}
 
 static bool is_taken(surface_reader *r, const char *bytes, size_t length)
 {
@@ -338,21 +355,38 @@ static bool is_taken(surface_reader *r, const char *bytes, size_t length)
     static const char mark[] = "<!DOCTYPE";
     for (size_t i = 0; i + sizeof mark - 1 <= length; i++)
         if (bytes[i] == '<' && memcmp(bytes + i, mark, sizeof mark - 1) == 0) {
-            cw_diag_add(r->diags, start, CW_E_SYNTAX,
-                        "the file declares a document type, which LandXML does not need and which is not "
-                        "taken; export the surface again");
+            cw_diag_add(
+                r->diags, start, CW_E_SYNTAX,
+                "the file declares a document type, which LandXML does not need and which is not "
+                "taken; export the surface again");
             return false;
         }
     return true;
 }
 
-static void report_parse(surface_reader *r, xmlParserCtxt *context)
+/* The first fault is the cause; libxml2 itself keeps the last. */
+static void keep_first_fault(void *context, xmlErrorPtr error)
 {
-    const xmlError *error = xmlCtxtGetLastError(context);
-    const char *reason = error && error->message ? error->message : "no reason given";
-    cw_diag_add(r->diags, (cw_pos){r->file, NULL, error ? error->line : 0, error ? error->int2 : 0},
-                CW_E_SYNTAX, "the XML is not well formed: %.*s; export the surface again",
-                (int)strcspn(reason, "\n"), reason);
+    const xmlParserCtxt *parser = context;
+    surface_reader *r = parser->_private;
+    if (r->xml_fault || error->level < XML_ERR_ERROR || error->domain != XML_FROM_PARSER)
+        return;
+    const char *reason = error->message ? error->message : "no reason given";
+    r->xml_fault = cw_arena_copy(r->arena, reason, strcspn(reason, "\n"));
+    r->xml_fault_at = (cw_pos){r->file, NULL, error->line, error->int2};
+}
+
+static xmlDoc *parse(surface_reader *r, xmlParserCtxt *context, const char *bytes, size_t length)
+{
+    context->_private = r;
+    context->sax->serror = keep_first_fault;
+    xmlDoc *document = xmlCtxtReadMemory(context, bytes, (int)length, NULL, NULL,
+                                         XML_PARSE_NONET | XML_PARSE_NOCDATA | XML_PARSE_BIG_LINES);
+    if (!document)
+        cw_diag_add(r->diags, r->xml_fault ? r->xml_fault_at : (cw_pos){r->file, NULL, 1, 1},
+                    CW_E_SYNTAX, "the XML is not well formed: %s; export the surface again",
+                    r->xml_fault ? r->xml_fault : "the file is empty");
+    return document;
 }
 
 const cw_ground_mesh *cw_surface_read(const char *bytes, size_t length, const char *file,
@@ -363,20 +397,15 @@ const cw_ground_mesh *cw_surface_read(const char *bytes, size_t length, const ch
         return NULL;
     const cw_ground_mesh *mesh = NULL;
     xmlParserCtxt *context = xmlNewParserCtxt();
-    xmlDoc *document =
-        context ? xmlCtxtReadMemory(context, bytes, (int)length, NULL, NULL,
-                                    XML_PARSE_NONET | XML_PARSE_NOERROR | XML_PARSE_NOWARNING |
-                                        XML_PARSE_NOCDATA | XML_PARSE_BIG_LINES)
-                : NULL;
+    xmlDoc *document = context ? parse(&r, context, bytes, length) : NULL;
     if (!context)
         cw_diag_add(diags, (cw_pos){file, NULL, 0, 0}, CW_E_FILE,
                     "no memory left to read the surface; close other programs and try again");
-    else if (!document)
-        report_parse(&r, context);
-    else if (document->intSubset)
-        cw_diag_add(diags, (cw_pos){file, NULL, 1, 1}, CW_E_SYNTAX,
-                    "the file declares a document type, which is not taken; export the surface again");
-    else
+    else if (document && document->intSubset)
+        cw_diag_add(
+            diags, (cw_pos){file, NULL, 1, 1}, CW_E_SYNTAX,
+            "the file declares a document type, which is not taken; export the surface again");
+    else if (document)
         mesh = read_root(&r, xmlDocGetRootElement(document));
     xmlFreeDoc(document);
     if (context)

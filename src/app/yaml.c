@@ -3,7 +3,8 @@
 #include <string.h>
 
 enum {
-    KEY_MAX = 64,   /* longest key in bytes: no key of the format is half as long, and paths repeat it */
+    KEY_MAX =
+        64, /* longest key in bytes: no key of the format is half as long, and paths repeat it */
     FAULTS_MAX = 20 /* then reading stops */
 };
 
@@ -101,7 +102,8 @@ static bool text_is_clean(const char *text, size_t length)
     return true;
 }
 
-/* Byte of the mark in its line.  Marks come in order, so a long line is walked once and not once for each value in it. */
+/* Byte of the mark in its line.  Marks come in order, so a long line is walked once and not once
+ * for each value in it. */
 static int byte_of_mark(reader *r, yaml_mark_t mark)
 {
     const cw_yaml_line line = cw_yaml_line_at(&r->text, (int)mark.line + 1);
@@ -156,7 +158,8 @@ static const char *refused_text(const yaml_event_t *event)
 static const char *refused_style(const yaml_event_t *event)
 {
     if (event->data.scalar.anchor)
-        return "'&' starts the name of an anchor, which job files do not have; put the value in quotes";
+        return "'&' starts the name of an anchor, which job files do not have; put the value in "
+               "quotes";
     if (event->data.scalar.tag)
         return "'!' starts a tag, which job files do not have; put the value in quotes";
     if (event->data.scalar.style == YAML_LITERAL_SCALAR_STYLE ||
@@ -175,16 +178,17 @@ static bool scalar_is_sound(reader *r, const yaml_event_t *event)
     }
     if (event->start_mark.line != event->end_mark.line && event->data.scalar.length > 0) {
         const frame *top = r->depth > 0 ? &r->frames[r->depth - 1] : NULL;
-        cw_yaml_report_many_lines(&r->text, event, top && top->is_flow,
-                                  top ? top->opened : where, r->diags);
+        cw_yaml_report_many_lines(&r->text, event, top && top->is_flow, top ? top->opened : where,
+                                  r->diags);
         if (++r->faults >= FAULTS_MAX)
             r->stopped = true;
         return false;
     }
-    refusal = thousands_comma_precedes(r, event)
-                  ? "a comma inside { } or [ ] parts two values; put a number with a thousands comma in "
-                    "quotes, and a space behind a comma that parts"
-                  : refused_text(event);
+    refusal =
+        thousands_comma_precedes(r, event)
+            ? "a comma inside { } or [ ] parts two values; put a number with a thousands comma in "
+              "quotes, and a space behind a comma that parts"
+            : refused_text(event);
     if (refusal)
         fault(r, where, CW_E_SYNTAX, refusal);
     return refusal == NULL;
@@ -203,15 +207,17 @@ static void take_key(reader *r, const yaml_event_t *event)
     if (length == 0) {
         fault(r, where, CW_E_SYNTAX, "a key is missing before the colon; write 'key: value'");
     } else if (length > KEY_MAX) {
-        cw_diag_add(r->diags, where, CW_E_SYNTAX,
-                    "a key of %d bytes, the limit is %d; is a colon missing or misplaced in this line?",
-                    (int)length, KEY_MAX);
+        cw_diag_add(
+            r->diags, where, CW_E_SYNTAX,
+            "a key of %d bytes, the limit is %d; is a colon missing or misplaced in this line?",
+            (int)length, KEY_MAX);
         r->faults++;
     } else if (strpbrk(text, ".[]")) {
-        cw_diag_add(r->diags, where, CW_E_SYNTAX,
-                    "key '%s' holds a dot or a bracket; write the outer key, and the inner one indented "
-                    "on the next line",
-                    text);
+        cw_diag_add(
+            r->diags, where, CW_E_SYNTAX,
+            "key '%s' holds a dot or a bracket; write the outer key, and the inner one indented "
+            "on the next line",
+            text);
         r->faults++;
     } else {
         top->key = trimmed(r, text, length);
@@ -241,14 +247,15 @@ static void take_value(reader *r, const yaml_event_t *event)
     }
     if (number_sign_follows(r, event->end_mark)) {
         fault(r, place(r, event->end_mark), CW_E_SYNTAX,
-              "'#' and a number behind a value read as a comment; put the whole value in quotes, or a "
+              "'#' and a number behind a value read as a comment; put the whole value in quotes, "
+              "or a "
               "space behind '#' if it is a comment");
         return;
     }
-    add_entry(r, (cw_entry){path, CW_ENTRY_SCALAR,
-                            trimmed(r, (const char *)event->data.scalar.value,
-                                    event->data.scalar.length),
-                            where.line, where.column});
+    add_entry(
+        r, (cw_entry){path, CW_ENTRY_SCALAR,
+                      trimmed(r, (const char *)event->data.scalar.value, event->data.scalar.length),
+                      where.line, where.column});
 }
 
 static bool awaits_key(const reader *r)
@@ -267,17 +274,18 @@ static void take_scalar(reader *r, const yaml_event_t *event)
 
 static void open_node(reader *r, const yaml_event_t *event, bool is_list)
 {
-    const bool marked = is_list ? event->data.sequence_start.anchor || event->data.sequence_start.tag
-                                : event->data.mapping_start.anchor || event->data.mapping_start.tag;
-    const bool is_flow = is_list
-                             ? event->data.sequence_start.style == YAML_FLOW_SEQUENCE_STYLE
-                             : event->data.mapping_start.style == YAML_FLOW_MAPPING_STYLE;
+    const bool marked = is_list
+                            ? event->data.sequence_start.anchor || event->data.sequence_start.tag
+                            : event->data.mapping_start.anchor || event->data.mapping_start.tag;
+    const bool is_flow = is_list ? event->data.sequence_start.style == YAML_FLOW_SEQUENCE_STYLE
+                                 : event->data.mapping_start.style == YAML_FLOW_MAPPING_STYLE;
     const cw_pos where = place(r, event->start_mark);
     if (marked)
         fault(r, where, CW_E_SYNTAX,
               "'&' or '!' marks an anchor or a tag, which job files do not have; delete it");
     if (awaits_key(r)) {
-        fault(r, where, CW_E_SYNTAX, "a list or map stands where a key belongs; write 'key: value'");
+        fault(r, where, CW_E_SYNTAX,
+              "a list or map stands where a key belongs; write 'key: value'");
         r->stopped = true;
         return;
     }
@@ -302,12 +310,15 @@ static void open_document(reader *r, const yaml_event_t *event)
 {
     const cw_pos where = place(r, event->start_mark);
     if (event->data.document_start.version_directive ||
-        event->data.document_start.tag_directives.start != event->data.document_start.tag_directives.end)
+        event->data.document_start.tag_directives.start !=
+            event->data.document_start.tag_directives.end)
         fault(r, where, CW_E_SYNTAX,
-              "'%' at the start of a line is a directive, which job files do not have; delete the line");
+              "'%' at the start of a line is a directive, which job files do not have; delete the "
+              "line");
     if (++r->documents > 1) {
         fault(r, where, CW_E_SYNTAX,
-              "a second document starts at this '---'; one file holds one job: delete the line or split "
+              "a second document starts at this '---'; one file holds one job: delete the line or "
+              "split "
               "the file");
         r->stopped = true;
     }
@@ -360,17 +371,19 @@ static void read_events(reader *r, yaml_parser_t *parser)
     }
 }
 
-static bool size_is_sound(reader *r, size_t length)
+static bool size_is_sound(reader *r)
 {
+    const size_t length = r->text.length;
     const cw_pos start = {r->text.file, NULL, 1, 1};
     const unsigned char *bytes = (const unsigned char *)r->text.bytes;
     if (length > CW_JOB_BYTES_MAX)
-        cw_diag_add(r->diags, start, CW_E_TOO_MANY,
-                    "the file has %zu bytes, the limit is %d; a job has a few thousand: is this the "
-                    "right file?",
-                    length, CW_JOB_BYTES_MAX);
-    else if (length >= 2 && ((bytes[0] == 0xFF && bytes[1] == 0xFE) ||
-                             (bytes[0] == 0xFE && bytes[1] == 0xFF)))
+        cw_diag_add(
+            r->diags, start, CW_E_TOO_MANY,
+            "the file has %zu bytes, the limit is %d; a job has a few thousand: is this the "
+            "right file?",
+            length, CW_JOB_BYTES_MAX);
+    else if (length >= 2 &&
+             ((bytes[0] == 0xFF && bytes[1] == 0xFE) || (bytes[0] == 0xFE && bytes[1] == 0xFF)))
         cw_diag_add(r->diags, start, CW_E_SYNTAX,
                     "this is UTF-16 text; save the file with the encoding UTF-8");
     else
@@ -382,11 +395,12 @@ const cw_entries *cw_yaml_read(const char *bytes, size_t length, const char *fil
                                cw_diags *diags)
 {
     static const char mark[] = "\xEF\xBB\xBF";
-    const bool has_mark = length >= 3 && memcmp(bytes, mark, 3) == 0;
-    reader r = {.text = {has_mark ? bytes + 3 : bytes, has_mark ? length - 3 : length, file},
+    const bool has_mark = length >= sizeof mark - 1 && memcmp(bytes, mark, sizeof mark - 1) == 0;
+    const size_t skipped = has_mark ? sizeof mark - 1 : 0;
+    reader r = {.text = {.bytes = bytes + skipped, .length = length - skipped, .file = file},
                 .arena = arena,
                 .diags = diags};
-    if (!size_is_sound(&r, length) || !cw_yaml_scan(&r.text, diags))
+    if (!size_is_sound(&r) || !cw_yaml_scan(&r.text, diags))
         return NULL;
     cw_yaml_find_lines(&r.text, arena);
     yaml_parser_t parser;

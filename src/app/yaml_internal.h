@@ -34,7 +34,8 @@ void cw_yaml_find_lines(cw_yaml_text *text, cw_arena *arena);
 /** The line with this number from 1; empty past the end. */
 cw_yaml_line cw_yaml_line_at(const cw_yaml_text *text, int line);
 
-/** Byte offset of the character @p column (from 0), counting on from the character @p from_column at byte @p from. */
+/** Byte offset of the character @p column (from 0), counting on from the character @p from_column
+ * at byte @p from. */
 int cw_yaml_byte_of(cw_yaml_line line, size_t column, size_t from_column, int from);
 
 /** Byte offset in @p line of a colon that lacks its space, as in "span:16 ft", or -1. */

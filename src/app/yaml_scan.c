@@ -54,17 +54,18 @@ static bool is_unseen(unsigned code)
            code == 0xFFFE || code == 0xFFFF;
 }
 
-/* A tab among the blanks and dashes before the first word of a line that has one. */
+/* A tab among the blanks and dashes at the start of a line, even of an empty one: libyaml takes it
+ * for indentation. */
 static bool tab_indents(const unsigned char *p, const unsigned char *end)
 {
-    bool tab = false;
     for (; p < end; p++) {
         const bool dash = *p == '-' && p + 1 < end && (p[1] == ' ' || p[1] == '\t');
-        if (*p != ' ' && *p != '\t' && !dash)
-            break;
-        tab = tab || *p == '\t';
+        if (*p == '\t')
+            return true;
+        if (*p != ' ' && !dash)
+            return false;
     }
-    return tab && p < end && *p != '\n' && *p != '\r' && *p != '#';
+    return false;
 }
 
 static void skip_line(scan *s)
@@ -107,8 +108,9 @@ bool cw_yaml_scan(const cw_yaml_text *text, cw_diags *diags)
     while (s.at < s.end && faults < SCAN_FAULTS_MAX) {
         const cw_pos where = {text->file, NULL, s.line, s.column};
         if (s.column == 1 && tab_indents(s.at, s.end)) {
-            cw_diag_add(diags, where, CW_E_SYNTAX,
-                        "a tab indents this line; indent with spaces, two for each level");
+            cw_diag_add(
+                diags, where, CW_E_SYNTAX,
+                "a tab stands at the start of this line; indent with spaces, two for each level");
             faults++;
             skip_line(&s);
             s.column = 2; // So that the line is not looked at again when it is the last one.
@@ -122,8 +124,8 @@ bool cw_yaml_scan(const cw_yaml_text *text, cw_diags *diags)
 
 static bool breaks_line(const cw_yaml_text *text, size_t i)
 {
-    return text->bytes[i] == '\n' || (text->bytes[i] == '\r' &&
-                                      (i + 1 == text->length || text->bytes[i + 1] != '\n'));
+    return text->bytes[i] == '\n' ||
+           (text->bytes[i] == '\r' && (i + 1 == text->length || text->bytes[i + 1] != '\n'));
 }
 
 void cw_yaml_find_lines(cw_yaml_text *text, cw_arena *arena)
@@ -168,8 +170,9 @@ int cw_yaml_byte_of(cw_yaml_line line, size_t column, size_t from_column, int fr
 int cw_yaml_tight_colon(cw_yaml_line line)
 {
     int i = line.indent;
-    while (i < line.length && ((line.start[i] >= 'a' && line.start[i] <= 'z') ||
-                               (line.start[i] >= 'A' && line.start[i] <= 'Z') || line.start[i] == '_'))
+    while (i < line.length &&
+           ((line.start[i] >= 'a' && line.start[i] <= 'z') ||
+            (line.start[i] >= 'A' && line.start[i] <= 'Z') || line.start[i] == '_'))
         i++;
     const bool tight = i > line.indent && i + 1 < line.length && line.start[i] == ':' &&
                        line.start[i + 1] != ' ' && line.start[i + 1] != '\t' &&

@@ -1,4 +1,5 @@
-/* The parser's faults in the words of this program: what stands there, and what to write instead. */
+/* The parser's faults in the words of this program: what stands there, and what to write instead.
+ */
 #include "yaml_internal.h"
 
 #include <string.h>
@@ -78,11 +79,13 @@ static void reword_key(const cw_yaml_text *text, const yaml_parser_t *parser, cw
     while (quote > 0 && line.start[quote] == ' ')
         quote--;
     if (here == ':')
-        cw_diag_add(diags, where, CW_E_SYNTAX, "a key is missing before this colon; write 'key: value'");
-    else if (offset > line.indent && line.start[quote] == '\'')
         cw_diag_add(diags, where, CW_E_SYNTAX,
-                    "text after the closing quote; put a value that holds an apostrophe between double "
-                    "quotes (feet and inches need none: 5'-10 3/4\")");
+                    "a key is missing before this colon; write 'key: value'");
+    else if (offset > line.indent && line.start[quote] == '\'')
+        cw_diag_add(
+            diags, where, CW_E_SYNTAX,
+            "text after the closing quote; put a value that holds an apostrophe between double "
+            "quotes (feet and inches need none: 5'-10 3/4\")");
     else if (offset > line.indent)
         cw_diag_add(diags, where, CW_E_SYNTAX,
                     "text after the closing quote; put one pair of quotes around the whole value "
@@ -133,9 +136,10 @@ static void reword_second_colon(const cw_yaml_text *text, const yaml_parser_t *p
     for (int i = line.indent; i < offset; i++)
         second = second || line.start[i] == ':';
     if (second)
-        cw_diag_add(diags, place(text, parser->problem_mark), CW_E_SYNTAX,
-                    "a second colon in this line; one line holds one 'key: value', and a value that "
-                    "itself holds a colon and a space needs quotes");
+        cw_diag_add(
+            diags, place(text, parser->problem_mark), CW_E_SYNTAX,
+            "a second colon in this line; one line holds one 'key: value', and a value that "
+            "itself holds a colon and a space needs quotes");
     else
         cw_diag_add(diags, place(text, parser->problem_mark), CW_E_SYNTAX,
                     "no key can stand here; finish the line above or line this one up with its "
@@ -164,8 +168,9 @@ static void reword_quote(const cw_yaml_text *text, const yaml_parser_t *parser, 
                 "value (feet and inches need none: 5'-10 3/4\")");
 }
 
-/* One row for each fault of libyaml 0.2.5 that this subset can meet: a part of its problem or context text, and either
- * our sentence or the function that makes one.  The first row that fits counts. */
+/* One row for each fault of libyaml 0.2.5 that this subset can meet: a part of its problem or
+ * context text, and either our sentence or the function that makes one.  The first row that fits
+ * counts. */
 typedef struct rewording {
     const char *problem, *context;
     bool at_context;
@@ -185,25 +190,30 @@ static const rewording rewordings[] = {
     {"escape code", NULL, false, NULL, reword_escape},
     {NULL, "quoted scalar", false, NULL, reword_quote},
     {NULL, "anchor", true,
-     "'&' starts the name of an anchor, which job files do not have; put the value in quotes", NULL},
+     "'&' starts the name of an anchor, which job files do not have; put the value in quotes",
+     NULL},
     {NULL, "alias", true,
      "'*' refers to an anchor, which job files do not have; put the value in quotes", NULL},
     {NULL, "tag", true, "'!' starts a tag, which job files do not have; put the value in quotes",
      NULL},
-    {NULL, "directive", true, "'%' at the start of a line is a directive, which job files do not have; "
-                              "delete the line",
+    {NULL, "directive", true,
+     "'%' at the start of a line is a directive, which job files do not have; "
+     "delete the line",
      NULL},
     {NULL, "block scalar", true,
      "text over several lines is not taken; write the value on one line, in quotes", NULL},
     {"block sequence entries", NULL, false,
-     "'- ' starts a list item, which cannot stand behind a key; start the list on the next line, or "
+     "'- ' starts a list item, which cannot stand behind a key; start the list on the next line, "
+     "or "
      "quote the text",
      NULL},
     {"expected '-' indicator", NULL, false,
-     "a key stands among list items; start it with '- ' or line it up with the keys of an item", NULL},
-    {"mapping keys are not allowed", NULL, false, "'? ' cannot start a value; put the value in quotes",
+     "a key stands among list items; start it with '- ' or line it up with the keys of an item",
      NULL},
-    {"<document start>", NULL, false, "text after the end of the job; one file holds one job", NULL},
+    {"mapping keys are not allowed", NULL, false,
+     "'? ' cannot start a value; put the value in quotes", NULL},
+    {"<document start>", NULL, false, "text after the end of the job; one file holds one job",
+     NULL},
 };
 
 void cw_yaml_reword(const cw_yaml_text *text, const yaml_parser_t *parser, cw_diags *diags)
@@ -216,8 +226,8 @@ void cw_yaml_reword(const cw_yaml_text *text, const yaml_parser_t *parser, cw_di
         if (row->make)
             row->make(text, parser, diags);
         else
-            cw_diag_add(diags, place(text, row->at_context ? parser->context_mark
-                                                           : parser->problem_mark),
+            cw_diag_add(diags,
+                        place(text, row->at_context ? parser->context_mark : parser->problem_mark),
                         CW_E_SYNTAX, "%s", row->sentence);
         return;
     }
@@ -238,12 +248,14 @@ void cw_yaml_report_many_lines(const cw_yaml_text *text, const yaml_event_t *eve
     for (int i = next.indent; i < next.length; i++)
         next_has_key = next_has_key || next.start[i] == ':';
     if (in_flow)
-        cw_diag_add(diags, opened, CW_E_SYNTAX,
-                    "what opens here is not closed on its line; add ']' or '}', or quote the value");
+        cw_diag_add(
+            diags, opened, CW_E_SYNTAX,
+            "what opens here is not closed on its line; add ']' or '}', or quote the value");
     else if (!plain && next_has_key)
-        cw_diag_add(diags, place(text, event->start_mark), CW_E_SYNTAX,
-                    "the quote that opens here is not closed on its line; add the closing quote at the "
-                    "end of the value");
+        cw_diag_add(
+            diags, place(text, event->start_mark), CW_E_SYNTAX,
+            "the quote that opens here is not closed on its line; add the closing quote at the "
+            "end of the value");
     else if (plain && starts_line && colon >= 0)
         report_tight_colon(text, first, colon, diags);
     else if (plain && starts_line)

@@ -13,7 +13,9 @@ const char *cw_dim_suffix(cw_dim dim)
         [CW_DIM_DEG] = "deg",       [CW_DIM_SQFT] = "sqft",      [CW_DIM_CUFT] = "cuft",
         [CW_DIM_CY] = "cy",         [CW_DIM_HOUR] = "h",         [CW_DIM_DEGF] = "degf",
         [CW_DIM_PERCENT] = "pct",   [CW_DIM_LB_PER_FT] = "lb_per_ft", [CW_DIM_FT_LB] = "ft_lb",
-        [CW_DIM_TON] = "ton",       [CW_DIM_MONEY] = "cents",
+        [CW_DIM_TON] = "ton",       [CW_DIM_MONEY] = "cents",    [CW_DIM_CFS] = "cfs",
+        [CW_DIM_FPS] = "fps",       [CW_DIM_ACRE] = "acre",      [CW_DIM_IN_PER_H] = "in_per_h",
+        [CW_DIM_FT_PER_DAY] = "ft_per_day", [CW_DIM_HP] = "hp", [CW_DIM_MIN] = "min",
     };
     return words[dim] ? words[dim] : "";
 }

@@ -17,6 +17,7 @@
 enum {
     TEXT_MAX = 512, /* 309 digits of the largest double, their commas, six decimals and a sign */
     DECIMALS_MAX = 6,
+    DIGITS = -1, /* in place of decimals: four digits, since sizes run over many decades */
     DECIMALS_WRITTEN_MAX = 36,
     SIGNIFICANT_SHOWN = 4,
     DENOMINATOR_MAX = 64
@@ -76,6 +77,18 @@ static const form forms[CW_DIM_LIMIT] = {
                       "a moment such as 45,000 ft lb, 45 kip-ft or 61 kN m"},
     [CW_DIM_TON] = {"ton", "ton", "t", 1, 1, true, false, "a mass such as 22.5 tons or 20.4 t"},
     [CW_DIM_MONEY] = {"$", "$", "$", 2, 2, true, false, "an amount such as $1,250.00"},
+    [CW_DIM_CFS] = {"ft3/s", "cfs", "m3/s", DIGITS, DIGITS, true, false,
+                    "a flow such as 85 cfs, 1,100 gpm, 2.4 m3/s or 150 l/s"},
+    [CW_DIM_FPS] = {"ft/s", "ft/s", "m/s", 2, 3, true, false,
+                    "a velocity such as 8.5 ft/s or 2.6 m/s"},
+    [CW_DIM_ACRE] = {"acre", "acre", "ha", DIGITS, DIGITS, true, false,
+                     "an area of land such as 24 acres, 1.5 sq mi, 9.7 ha or 3.9 km2"},
+    [CW_DIM_IN_PER_H] = {"in/h", "in/h", "mm/h", 2, 1, true, false,
+                         "a rain intensity such as 3.2 in/h or 81 mm/h"},
+    [CW_DIM_FT_PER_DAY] = {"ft/day", "ft/day", "m/day", DIGITS, DIGITS, true, false,
+                           "a permeability such as 28 ft/day, 0.0001 m/s, 0.01 cm/s or 8.6 m/day"},
+    [CW_DIM_HP] = {"hp", "hp", "kW", DIGITS, DIGITS, true, false, "a power such as 7.5 hp or 5.6 kW"},
+    [CW_DIM_MIN] = {"min", "min", "min", 1, 1, true, false, "a time such as 90 min or 1.5 h"},
     [CW_DIM_TEXT] = {"", "", "", 0, 0, false, true, "text"},
 };
 
@@ -206,7 +219,7 @@ static void put_feet_inches(char out[TEXT_MAX], double length_in, int denominato
 }
 
 /* Four significant digits, but all digits before the point. */
-static void put_plain(char out[TEXT_MAX], double value)
+static void put_significant(char out[TEXT_MAX], double value, bool grouped)
 {
     const double size = fabs(value);
     int decimals = 0;
@@ -216,7 +229,12 @@ static void put_plain(char out[TEXT_MAX], double value)
         decimals = 0;
     if (decimals > DECIMALS_MAX)
         decimals = DECIMALS_MAX;
-    put_decimal(out, value, decimals, false);
+    put_decimal(out, value, decimals, grouped);
+}
+
+static void put_plain(char out[TEXT_MAX], double value)
+{
+    put_significant(out, value, false);
     trim_zeros(out);
 }
 
@@ -260,6 +278,8 @@ static void put_number(char out[TEXT_MAX], double value, cw_dim dim, cw_unit_sys
         put_decimal(out, copysign(round_half_up(fabs(value)), value) / CW_PERCENT, 2, true);
     } else if (dim == CW_DIM_CY) {
         put_bulk(out, shown_in(value, dim, system));
+    } else if (style->decimals_us == DIGITS) {
+        put_significant(out, shown_in(value, dim, system), style->grouped);
     } else {
         put_decimal(out, shown_in(value, dim, system), us ? style->decimals_us : style->decimals_si,
                     style->grouped);

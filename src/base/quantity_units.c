@@ -7,8 +7,9 @@
 #define KILO 1e3
 #define MEGA 1e6
 #define CENTI 1e-2
+#define SQM_PER_HA 1e4
+#define CUM_PER_L 1e-3
 #define FT_PER_YD 3.0
-#define SECOND_PER_MIN 60.0
 /* The Fahrenheit scale by its definition from the Celsius scale: 32 at the ice point, 9 degrees
  * for 5. */
 #define FAHRENHEIT_STEPS 9.0
@@ -116,7 +117,7 @@ static const cw_unit units[] = {
     {CW_DIM_HOUR, "h|hr|hrs|hour|hours", 1.0, 1.0, 0.0, CW_PART_OTHER, "the stored unit"},
     {CW_DIM_HOUR, "min|mins|minute|minutes", 1.0, CW_MIN_PER_HOUR, 0.0, CW_PART_OTHER,
      "60 min = 1 h"},
-    {CW_DIM_HOUR, "s|sec|second|seconds", 1.0, CW_MIN_PER_HOUR *SECOND_PER_MIN, 0.0, CW_PART_OTHER,
+    {CW_DIM_HOUR, "s|sec|second|seconds", 1.0, CW_S_PER_HOUR, 0.0, CW_PART_OTHER,
      "3600 s = 1 h"},
     {CW_DIM_HOUR, "d|day|days", CW_HOUR_PER_DAY, 1.0, 0.0, CW_PART_OTHER, "1 day = 24 h"},
 
@@ -153,6 +154,51 @@ static const cw_unit units[] = {
      "1 lb = 0.45359237 kg"},
     {CW_DIM_TON, "t|tonne|tonnes", KILO, CW_KG_PER_LB *CW_LB_PER_TON, 0.0, CW_PART_OTHER,
      "1 t = 1000 kg, 1 lb = 0.45359237 kg"},
+
+    {CW_DIM_CFS, "cfs|ft3/s|ft^3/s|ft\u00b3/s|cu ft/s", 1.0, 1.0, 0.0, CW_PART_OTHER,
+     "the stored unit"},
+    {CW_DIM_CFS, "gpm|gal/min", CW_CUIN_PER_GAL, CW_CUIN_PER_CUFT *CW_S_PER_MIN, 0.0, CW_PART_OTHER,
+     "1 US gal = 231 in3"},
+    {CW_DIM_CFS, "mgd", MEGA *CW_CUIN_PER_GAL, CW_CUIN_PER_CUFT *CW_S_PER_DAY, 0.0, CW_PART_OTHER,
+     "1 US gal = 231 in3, 1 day = 86400 s"},
+    {CW_DIM_CFS, "m3/s|m^3/s|m\u00b3/s|cms", 1.0, CW_M3_PER_CUFT, 0.0, CW_PART_OTHER,
+     "1 ft = 0.3048 m"},
+    {CW_DIM_CFS, "m3/h|m^3/h|m\u00b3/h", 1.0, CW_M3_PER_CUFT *CW_S_PER_HOUR, 0.0, CW_PART_OTHER,
+     "1 ft = 0.3048 m, 1 h = 3600 s"},
+    {CW_DIM_CFS, "l/s|lps", CUM_PER_L, CW_M3_PER_CUFT, 0.0, CW_PART_OTHER,
+     "1 l = 0.001 m3, 1 ft = 0.3048 m"},
+
+    {CW_DIM_FPS, "ft/s|fps|ft/sec", 1.0, 1.0, 0.0, CW_PART_OTHER, "the stored unit"},
+    {CW_DIM_FPS, "m/s", 1.0, CW_M_PER_FT, 0.0, CW_PART_OTHER, "1 ft = 0.3048 m"},
+
+    {CW_DIM_ACRE, "acre|acres|ac", 1.0, 1.0, 0.0, CW_PART_OTHER, "the stored unit"},
+    {CW_DIM_ACRE, "sq mi|mi2|mi^2|mi\u00b2", CW_ACRE_PER_SQMI, 1.0, 0.0, CW_PART_OTHER,
+     "1 mi2 = 640 acres"},
+    {CW_DIM_ACRE, "ft2|ft^2|ft\u00b2|sq ft", 1.0, CW_SQFT_PER_ACRE, 0.0, CW_PART_OTHER,
+     "1 acre = 43560 ft2"},
+    {CW_DIM_ACRE, "ha|hectare|hectares", SQM_PER_HA, CW_M2_PER_SQFT *CW_SQFT_PER_ACRE, 0.0,
+     CW_PART_OTHER, "1 ha = 10000 m2, 1 ft = 0.3048 m"},
+    {CW_DIM_ACRE, "km2|km^2|km\u00b2|sq km", MEGA, CW_M2_PER_SQFT *CW_SQFT_PER_ACRE, 0.0,
+     CW_PART_OTHER, "1 km2 = 1000000 m2, 1 ft = 0.3048 m"},
+
+    {CW_DIM_IN_PER_H, "in/h|in/hr|iph|inches per hour", 1.0, 1.0, 0.0, CW_PART_OTHER,
+     "the stored unit"},
+    {CW_DIM_IN_PER_H, "mm/h|mm/hr", 1.0, CW_MM_PER_IN, 0.0, CW_PART_OTHER, "1 in = 25.4 mm"},
+
+    {CW_DIM_FT_PER_DAY, "ft/day|ft/d", 1.0, 1.0, 0.0, CW_PART_OTHER, "the stored unit"},
+    {CW_DIM_FT_PER_DAY, "m/s", CW_S_PER_DAY, CW_M_PER_FT, 0.0, CW_PART_OTHER,
+     "1 ft = 0.3048 m, 1 day = 86400 s"},
+    {CW_DIM_FT_PER_DAY, "cm/s", CENTI *CW_S_PER_DAY, CW_M_PER_FT, 0.0, CW_PART_OTHER,
+     "1 ft = 30.48 cm, 1 day = 86400 s"},
+    {CW_DIM_FT_PER_DAY, "m/day|m/d", 1.0, CW_M_PER_FT, 0.0, CW_PART_OTHER, "1 ft = 0.3048 m"},
+
+    {CW_DIM_HP, "hp|horsepower", 1.0, 1.0, 0.0, CW_PART_OTHER, "the stored unit"},
+    {CW_DIM_HP, "kW", KILO, CW_FT_LB_PER_S_PER_HP *CW_N_PER_LBF *CW_M_PER_FT, 0.0, CW_PART_OTHER,
+     "1 hp = 550 ft lb/s, 1 lbf = 0.45359237 * 9.80665 N, 1 ft = 0.3048 m"},
+
+    {CW_DIM_MIN, "min|mins|minute|minutes", 1.0, 1.0, 0.0, CW_PART_OTHER, "the stored unit"},
+    {CW_DIM_MIN, "h|hr|hrs|hour|hours", CW_MIN_PER_HOUR, 1.0, 0.0, CW_PART_OTHER, "60 min = 1 h"},
+    {CW_DIM_MIN, "s|sec|second|seconds", 1.0, CW_S_PER_MIN, 0.0, CW_PART_OTHER, "60 s = 1 min"},
 };
 
 const cw_unit *cw_unit_at(int index)

@@ -38,6 +38,13 @@ static const struct {
     {"ft-lb", CW_DIM_FT_LB},
     {"ton", CW_DIM_TON},
     {"cents", CW_DIM_MONEY},
+    {"cfs", CW_DIM_CFS},
+    {"ft/s", CW_DIM_FPS},
+    {"acre", CW_DIM_ACRE},
+    {"in/h", CW_DIM_IN_PER_H},
+    {"ft/day", CW_DIM_FT_PER_DAY},
+    {"hp", CW_DIM_HP},
+    {"min", CW_DIM_MIN},
 };
 
 enum { UNIT_COUNT = sizeof units / sizeof units[0] };

@@ -35,7 +35,7 @@ void cw_ground_leg_place(const cw_ground_leg *leg, double northing_ft, double ea
 
 double cw_ground_line_distance(const cw_ground_line *line, double northing_ft, double easting_ft)
 {
-    double least_ft = INFINITY;
+    double least_ft = HUGE_VAL;
     for (int i = 0; i < line->leg_count; i++) {
         const cw_ground_leg *leg = &line->legs[i];
         double along_ft = 0.0, right_ft = 0.0;
@@ -182,7 +182,7 @@ static int thin(const cw_ground_point *points, int count, double off_ft, cw_grou
 {
     int n = 0;
     kept[n++] = points[0];
-    double low = -INFINITY, high = INFINITY;
+    double low = -HUGE_VAL, high = HUGE_VAL;
     for (int i = 1; i < count; i++) {
         const cw_ground_point *from = &kept[n - 1];
         double run_ft = points[i].at_ft - from->at_ft;
@@ -191,8 +191,8 @@ static int thin(const cw_ground_point *points, int count, double off_ft, cw_grou
             kept[n] = points[i - 1];
             from = &kept[n++];
             run_ft = points[i].at_ft - from->at_ft;
-            low = -INFINITY;
-            high = INFINITY;
+            low = -HUGE_VAL;
+            high = HUGE_VAL;
         }
         const double rise_ft = points[i].elevation_ft - from->elevation_ft;
         low = fmax(low, (rise_ft - off_ft) / run_ft);
@@ -282,7 +282,7 @@ static void widen(cw_ground_stretch *s, double along_ft, double z_ft)
 /* What of the face lies over the line, not yet cut to the leg. */
 static cw_ground_stretch over_line(const corner corners[3])
 {
-    cw_ground_stretch s = {INFINITY, -INFINITY, 0.0, 0.0};
+    cw_ground_stretch s = {HUGE_VAL, -HUGE_VAL, 0.0, 0.0};
     for (int i = 0; i < 3; i++) {
         const corner *a = &corners[i], *b = &corners[(i + 1) % 3];
         if (a->right_ft == 0.0)
@@ -346,11 +346,24 @@ static bool ends_in(const char *name, const char *ending)
     return true;
 }
 
+/* The reader of the file has already said why there is none. */
+static bool is_reported(const cw_job *job, const cw_diags *diags)
+{
+    bool found = false;
+    for (int i = 0; i < diags->count; i++)
+        found = found || (cw_text_same(cw_code_kind(diags->items[i].code), "error") &&
+                          (cw_text_same(diags->items[i].where.path, "ground.file") ||
+                           cw_text_same(diags->items[i].where.file, job->ground.file)));
+    return found;
+}
+
 static bool is_known(const cw_job *job, const cw_job_files *files, cw_pos at, cw_diags *diags)
 {
     if (!files->ground_text && !files->ground_mesh) {
-        cw_diag_add(diags, at, CW_E_FILE,
-                    "ground file '%s' was not read; put it beside the job file", job->ground.file);
+        if (!is_reported(job, diags))
+            cw_diag_add(diags, at, CW_E_FILE,
+                        "ground file '%s' was not read; put it beside the job file",
+                        job->ground.file);
         return false;
     }
     if (job->bend_count > 0 && job->road.present && !job->run.has_outlet_distance) {

@@ -257,7 +257,7 @@ bool cw_ground_grid_height(const cw_ground_grid *grid, double northing_ft, doubl
 static double next_line(double start, double rate, double along)
 {
     if (fabs(rate) < 1e-12)
-        return INFINITY;
+        return HUGE_VAL;
     const double now = start + rate * along;
     double line = rate > 0.0 ? floor(now) + 1.0 : ceil(now) - 1.0;
     double reached = (line - start) / rate;

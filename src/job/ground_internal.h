@@ -9,7 +9,7 @@
 
 /** A stretch of the centre line over one straight piece of the surface. */
 typedef struct cw_ground_stretch {
-    double from_ft, to_ft;   /**< plan distances; from <= to */
+    double from_ft, to_ft; /**< plan distances; from <= to */
     double from_z_ft, to_z_ft;
 } cw_ground_stretch;
 

@@ -61,7 +61,7 @@ static spot at(const mesher *m, int t, int corner)
 static int around(const mesher *m, spot p)
 {
     int best = 0;
-    double best_turn = -INFINITY;
+    double best_turn = -HUGE_VAL;
     for (int t = 0; t < m->triangle_count; t++) {
         const spot a = at(m, t, 0), b = at(m, t, 1), c = at(m, t, 2);
         const double least = fmin(turn(a, b, p), fmin(turn(b, c, p), turn(c, a, p)));
@@ -197,7 +197,7 @@ static void report_none_near(cw_survey_points points, const cw_ground_line *line
                              cw_diags *diags)
 {
     int swapped = 0;
-    double least_ft = INFINITY;
+    double least_ft = HUGE_VAL;
     const cw_survey_point *nearest = &points.items[0];
     for (int i = 0; i < points.count; i++) {
         const cw_survey_point *point = &points.items[i];

@@ -215,6 +215,68 @@ static void lattice_of_points_is_no_special_case(void **state)
     cw_arena_release(&arena);
 }
 
+/* Area of the convex hull by gift wrapping: an independent way to what the triangles cover. */
+static double hull_area(const cw_survey_point *points, int count)
+{
+    int start = 0;
+    for (int i = 1; i < count; i++)
+        if (points[i].easting_ft < points[start].easting_ft ||
+            (points[i].easting_ft == points[start].easting_ft &&
+             points[i].northing_ft < points[start].northing_ft))
+            start = i;
+    double twice_area = 0.0;
+    int here_at = start;
+    for (int step = 0; step <= count; step++) {
+        const cw_survey_point *p = &points[here_at];
+        int next = here_at == 0 ? 1 : 0;
+        for (int i = 0; i < count; i++) {
+            const cw_survey_point *q = &points[next], *r = &points[i];
+            const double turn =
+                (q->easting_ft - p->easting_ft) * (r->northing_ft - p->northing_ft) -
+                (q->northing_ft - p->northing_ft) * (r->easting_ft - p->easting_ft);
+            const bool farther =
+                hypot(r->easting_ft - p->easting_ft, r->northing_ft - p->northing_ft) >
+                hypot(q->easting_ft - p->easting_ft, q->northing_ft - p->northing_ft);
+            if (turn < 0.0 || (turn == 0.0 && farther))
+                next = i;
+        }
+        twice_area +=
+            p->easting_ft * points[next].northing_ft - points[next].easting_ft * p->northing_ft;
+        here_at = next;
+        if (here_at == start)
+            break;
+    }
+    return fabs(twice_area) / 2.0;
+}
+
+/* Points drawn from a 9 by 9 lattice: rows, squares and repeated places are the rule.  Whatever
+ * they are, the triangles cover the hull once: their areas add up to it.  500 rounds, seed 7. */
+static void crooked_points_are_covered_once(void **state)
+{
+    (void)state;
+    enum { ROUNDS = 500, COUNT = 24 };
+    uint64_t seed = 7;
+    for (int round = 0; round < ROUNDS; round++) {
+        cw_arena arena = cw_arena_on(NULL);
+        cw_diags diags = cw_diags_on(&arena);
+        cw_survey_point points[COUNT];
+        for (int i = 0; i < COUNT; i++) {
+            const double n_ft = floor(9 * next_random(&seed)), e_ft = floor(9 * next_random(&seed));
+            points[i] = (cw_survey_point){7 * n_ft, 7 * e_ft, n_ft - 3 * e_ft, "", "", i};
+        }
+        const cw_ground_line line = straight(0, 0, 45, 0, 10);
+        const cw_survey_points all = {points, COUNT};
+        const cw_ground_mesh mesh = cw_ground_triangulate(all, &line, here, &arena, &diags);
+        assert_int_equal(diags.count, 0);
+        if (fabs(mesh_area(&mesh) - hull_area(points, COUNT)) > 0.01) {
+            print_error("round %d (seed 7): triangles %.4f ft2, hull %.4f ft2\n", round,
+                        mesh_area(&mesh), hull_area(points, COUNT));
+            fail();
+        }
+        cw_arena_release(&arena);
+    }
+}
+
 /* ---- gaps ---- */
 
 static void missing_ground_is_named_and_not_guessed(void **state)
@@ -547,6 +609,168 @@ static void line_of_a_job_follows_its_bends(void **state)
     check_near(line.legs[2].northing_ft, 2000 + 20 * cos(145 * CW_RAD_PER_DEG), 1e-9, "bend, ft");
 }
 
+/* The limits of cw/ground.h: one point more than is taken. */
+static void too_many_points_are_named(void **state)
+{
+    (void)state;
+    static const struct {
+        int count;
+        const char *wanted;
+    } cases[] = {
+        {CW_MESH_POINTS_MAX + 1,
+         "points.txt: error 110: more than 2000 survey points lie within 1000000 ft of the "
+         "centre line; lower ground.reach"},
+        {CW_SURVEY_MAX + 1, "points.txt:20001:1: error 110: more than 20000 points; cut the file "
+                            "down to the crossing"},
+    };
+    for (size_t i = 0; i < sizeof cases / sizeof cases[0]; i++) {
+        cw_arena arena = cw_arena_on(NULL);
+        cw_diags diags = cw_diags_on(&arena);
+        cw_text text = cw_text_on(&arena);
+        for (int k = 0; k < cases[i].count; k++)
+            cw_text_print(&text, "%d,%d,%d,9\n", k, k % 200, k / 200);
+        const cw_ground_line line = straight(0, 0, 90, 0, 50);
+        const cw_survey_points points =
+            cw_ground_points(cw_text_string(&text), 0, here, &arena, &diags);
+        if (points.count > 0)
+            assert_int_equal(cw_ground_triangulate(points, &line, here, &arena, &diags).face_count,
+                             0);
+        assert_int_equal(diags.count, 1);
+        expect_line(&diags, 0, cases[i].wanted);
+        cw_arena_release(&arena);
+    }
+}
+
+static void surface_beside_the_line_is_named(void **state)
+{
+    (void)state;
+    cw_arena arena = cw_arena_on(NULL);
+    cw_diags diags = cw_diags_on(&arena);
+    const int faces[1][3] = {{0, 1, 2}};
+    const cw_ground_mesh mesh = {corner_points, 3, faces, 1};
+    const cw_ground_line line = straight(500, 500, 90, 0, 200);
+    assert_int_equal(cw_ground_cut_mesh(&mesh, &line, here, &arena, &diags).count, 0);
+    expect_line(&diags, 0,
+                "points.txt: error 106: the surface does not reach the centre line anywhere; check "
+                "survey.northing, "
+                "easting and azimuth, and the unit of the surface");
+    cw_arena_release(&arena);
+}
+
+/* A saw of 10 ft teeth every foot: 800 breaks, none of which may go. */
+static void profile_of_too_many_breaks_is_named(void **state)
+{
+    (void)state;
+    cw_arena arena = cw_arena_on(NULL);
+    cw_diags diags = cw_diags_on(&arena);
+    cw_text text = cw_text_on(&arena);
+    cw_text_add(&text, "ncols 800\nnrows 2\nxllcenter 0\nyllcenter 0\ncellsize 1\n");
+    for (int i = 0; i < 1600; i++)
+        cw_text_print(&text, "%d ", i % 2 ? 110 : 100);
+    const cw_ground_grid *grid =
+        cw_ground_grid_parse(cw_text_string(&text), false, here, &arena, &diags);
+    assert_non_null(grid);
+    const cw_ground_line line = straight(0.5, 0, 90, 0, 799);
+    assert_int_equal(cw_ground_cut_grid(grid, &line, here, &arena, &diags).count, 0);
+    expect_line(&diags, 0,
+                "points.txt: error 110: the ground line has more than 400 breaks even when 1 ft of "
+                "height is ignored; "
+                "use a smoother surface");
+    cw_arena_release(&arena);
+}
+
+/* ---- the file of a job ---- */
+
+static cw_job square_job(const char *file)
+{
+    // Road to the north, inlet on its right: the barrel runs east from (N 100, E 200).
+    return (cw_job){.survey = {.northing_ft = 100, .easting_ft = 200},
+                    .road = {.present = true, .inlet_side = CW_RIGHT},
+                    .ground = {.present = true, .file = file, .reach_ft = 500}};
+}
+
+/* Hand check: the plane z = 10 + 0.1 (E - 200) over a square of 100 ft around the crossing; the
+ * profile goes from -50 ft at 5 ft to +50 ft at 15 ft, counted from the crossing. */
+static void profile_counts_from_the_crossing(void **state)
+{
+    (void)state;
+    cw_arena arena = cw_arena_on(NULL);
+    cw_diags diags = cw_diags_on(&arena);
+    cw_job job = square_job("points.txt");
+    const cw_job_files files = {.ground_text =
+                                    "1,50,150,5\n2,150,150,5\n3,50,250,15\n4,150,250,15\n"};
+    cw_ground_from_files(&job, &files, here, &arena, &diags);
+    assert_int_equal(diags.count, 0);
+    assert_true(job.ground.from_crossing);
+    const int last = job.ground.profile_count - 1;
+    assert_true(last >= 1);
+    check_near(job.ground.profile[0].at_ft, -50, 1e-9, "outlet side, ft");
+    check_near(job.ground.profile[0].elevation_ft, 5, 1e-9, "outlet side, ft");
+    check_near(job.ground.profile[last].at_ft, 50, 1e-9, "inlet side, ft");
+    check_near(job.ground.profile[last].elevation_ft, 15, 1e-9, "inlet side, ft");
+    cw_arena_release(&arena);
+}
+
+/* Coordinates of 2,000,000 US survey feet lie at 2,000,004 international feet, where the surface
+ * has them. */
+static void survey_feet_are_found_on_a_surface(void **state)
+{
+    (void)state;
+    cw_arena arena = cw_arena_on(NULL);
+    cw_diags diags = cw_diags_on(&arena);
+    const cw_survey_point points[] = {{1999954, 2000004, 5, "", "", 1},
+                                      {2000054, 2000004, 5, "", "", 2},
+                                      {2000004, 2000054, 10, "", "", 3}};
+    const int faces[1][3] = {{0, 1, 2}};
+    const cw_ground_mesh mesh = {points, 3, faces, 1};
+    cw_job job = square_job("eg.xml");
+    job.survey.northing_ft = job.survey.easting_ft = 2000000;
+    job.survey.foot = CW_FOOT_US_SURVEY;
+    const cw_job_files files = {.ground_mesh = &mesh};
+    cw_ground_from_files(&job, &files, here, &arena, &diags);
+    assert_int_equal(diags.count, 0);
+    assert_int_equal(job.ground.profile_count, 2);
+    check_near(job.ground.profile[0].at_ft, 0, 0.001, "crossing, ft");
+    check_near(job.ground.profile[0].elevation_ft, 5, 0.001, "crossing, ft");
+    check_near(job.ground.profile[1].at_ft, 50, 0.001, "inlet side, ft");
+    cw_arena_release(&arena);
+}
+
+static void ground_files_that_cannot_serve_are_named(void **state)
+{
+    (void)state;
+    cw_arena arena = cw_arena_on(NULL);
+    cw_diags diags = cw_diags_on(&arena);
+    cw_job_bend bends[] = {{20, 10, 1}};
+    cw_job job = square_job("g.ASC");
+    job.bends = bends;
+    job.bend_count = 1;
+    const cw_job_files none = {0}, text = {.ground_text = "1,50,150,5\n"};
+    cw_ground_from_files(&job, &none, here, &arena, &diags);
+    cw_ground_from_files(&job, &text, here, &arena, &diags);
+    job.bend_count = 0;
+    cw_ground_from_files(&job, &text, here, &arena, &diags);
+    assert_int_equal(diags.count, 3);
+    expect_line(
+        &diags, 0,
+        "points.txt: error 113: ground file 'g.ASC' was not read; put it beside the job file");
+    expect_line(&diags, 1,
+                "points.txt: error 106: bends count from the outlet face, whose place on the "
+                "ground is not known; "
+                "give run.length and run.outlet_distance");
+    expect_line(
+        &diags, 2,
+        "points.txt: error 106: the grid 'g.ASC' does not name its unit; add 'grid_unit: feet' or "
+        "'grid_unit: metres' to ground");
+    assert_int_equal(job.ground.profile_count, 0);
+    // What the reader of the file reported is not reported again.
+    diags = cw_diags_on(&arena);
+    cw_diag_add(&diags, here, CW_E_FILE, "cannot open g.ASC");
+    cw_ground_from_files(&job, &none, here, &arena, &diags);
+    assert_int_equal(diags.count, 1);
+    cw_arena_release(&arena);
+}
+
 int main(void)
 {
     const struct CMUnitTest tests[] = {
@@ -555,6 +779,7 @@ int main(void)
         cmocka_unit_test(section_breaks_on_the_edge_it_crosses),
         cmocka_unit_test(random_points_make_a_delaunay_mesh),
         cmocka_unit_test(lattice_of_points_is_no_special_case),
+        cmocka_unit_test(crooked_points_are_covered_once),
         cmocka_unit_test(missing_ground_is_named_and_not_guessed),
         cmocka_unit_test(grid_heights_are_bilinear_between_cell_centres),
         cmocka_unit_test(grid_in_metres_is_cut_in_feet),
@@ -565,7 +790,13 @@ int main(void)
         cmocka_unit_test(bad_survey_lines_are_named),
         cmocka_unit_test(useless_points_are_named),
         cmocka_unit_test(bad_grids_are_named),
+        cmocka_unit_test(too_many_points_are_named),
+        cmocka_unit_test(surface_beside_the_line_is_named),
+        cmocka_unit_test(profile_of_too_many_breaks_is_named),
         cmocka_unit_test(line_of_a_job_follows_its_bends),
+        cmocka_unit_test(profile_counts_from_the_crossing),
+        cmocka_unit_test(survey_feet_are_found_on_a_surface),
+        cmocka_unit_test(ground_files_that_cannot_serve_are_named),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
 }

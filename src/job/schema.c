@@ -29,7 +29,8 @@ static const char *describe(const cw_field *field, cw_arena *arena)
     const bool measured = field->kind == CW_KIND_NUMBER || field->kind == CW_KIND_LIST;
     if (measured)
         cw_text_print(&text, "; %s", cw_field_hint(arena, field));
-    if ((measured || field->kind == CW_KIND_COUNT) && !is_open_ended(field) && field->low < field->high)
+    if ((measured || field->kind == CW_KIND_COUNT) && !is_open_ended(field) &&
+        field->low < field->high)
         cw_text_print(&text, "; %s to %s", cw_quantity_write(arena, field->low, field->dim),
                       cw_quantity_write(arena, field->high, field->dim));
     if (field->fallback && field->fallback[0] == '@')

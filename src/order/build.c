@@ -128,6 +128,7 @@ static void add_fill_steps(cw_order_builder *b)
         return;
     b->segment_count = cut_phases(b, b->run->fill_segments, &b->segment_from_ft, &b->segment_to_ft,
                                   &b->segment_phase);
+    assert(b->segment_phase);
     b->fill = CW_TAKE(b->arena, int, b->segment_count);
     const int layers = 2 * b->run->fill_placements + 2, gaps = b->run->barrel_count - 1;
     for (int s = 0; s < b->segment_count; s++) {
@@ -177,6 +178,7 @@ static void add_backfill_steps(cw_order_builder *b)
 {
     b->reach_count = cut_phases(b, b->run->backfill_reaches, &b->reach_from_ft, &b->reach_to_ft,
                                 &b->reach_phase);
+    assert(b->reach_phase);
     b->backfill = CW_TAKE(b->arena, int, b->reach_count);
     for (int r = 0; r < b->reach_count; r++) {
         b->backfill[r] = b->step_count;

@@ -35,7 +35,8 @@ static bool same_row(const cw_layout_row *a, const cw_layout_row *b)
             return false;
     for (int l = 0; l < a->limit_count; l++) {
         const cw_layout_weight_limit *x = &a->limits[l], *y = &b->limits[l];
-        if (x->beyond_16 != y->beyond_16 || x->weight_lb < y->weight_lb || x->weight_lb > y->weight_lb)
+        if (x->beyond_16 != y->beyond_16 || x->weight_lb < y->weight_lb ||
+            x->weight_lb > y->weight_lb)
             return false;
     }
     return true;
@@ -44,7 +45,8 @@ static bool same_row(const cw_layout_row *a, const cw_layout_row *b)
 static bool same_barrel(const cw_layout_problem *problem, const cw_layout_barrel *a,
                         const cw_layout_barrel *b)
 {
-    return a->length_16 == b->length_16 && a->over_16 == b->over_16 && same_row(&a->base, &b->base) &&
+    return a->length_16 == b->length_16 && a->over_16 == b->over_16 &&
+           same_row(&a->base, &b->base) &&
            (problem->rows == CW_ROWS_ONE || same_row(&a->top, &b->top));
 }
 

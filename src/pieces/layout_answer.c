@@ -34,7 +34,8 @@ static double row_cost(const cw_layout_problem *problem, const cw_layout_row *ro
 cw_layout_solution cw_layout_write(const cw_layout_problem *problem, const layout_whole *whole,
                                    cw_arena *arena)
 {
-    cw_layout_barrel_answer *barrels = CW_TAKE(arena, cw_layout_barrel_answer, problem->barrel_count);
+    cw_layout_barrel_answer *barrels =
+        CW_TAKE(arena, cw_layout_barrel_answer, problem->barrel_count);
     const int setup_count = cw_layout_popcount(whole->setups);
     double cost = problem->setup_cost * setup_count;
     for (int b = 0; b < problem->barrel_count; b++) {

@@ -38,8 +38,8 @@ static void report(block_search *search, cw_layout_block_kind kind, int id, doub
 {
     cw_layout_answer *answer = search->answer;
     if (answer->block_count < CW_LAYOUT_BLOCKS_MAX)
-        answer->blocks[answer->block_count++] = (cw_layout_block){
-            .kind = kind, .barrel = search->barrel, .id = id, .amount = amount};
+        answer->blocks[answer->block_count++] =
+            (cw_layout_block){.kind = kind, .barrel = search->barrel, .id = id, .amount = amount};
 }
 
 static bool stands_with_gap(block_search *search, int gap_16)

@@ -20,8 +20,8 @@ int cw_layout_lattice(const layout_piece *pieces, int count)
     return lattice;
 }
 
-// derived: n pieces with gap g end at (whole number of lattice steps) + (n - 1) g, so they end in place only when
-// (end - (n - 1) g) modulo the lattice leaves no more than the width of the place.
+// derived: n pieces with gap g end at (whole number of lattice steps) + (n - 1) g, so they end in
+// place only when (end - (n - 1) g) modulo the lattice leaves no more than the width of the place.
 static void mark_fits(layout_fits *fits)
 {
     int rest = fits->rest; // for n = 0
@@ -33,7 +33,8 @@ static void mark_fits(layout_fits *fits)
     }
 }
 
-// From marks to distances, backward; a period repeats, so a second round carries the first count over the end.
+// From marks to distances, backward; a period repeats, so a second round carries the first count
+// over the end.
 static void fill_waits(layout_fits *fits)
 {
     int wait = COUNT_TABLE;
@@ -52,7 +53,8 @@ static const layout_fits *fits_of(layout_solver *solver, int lattice, const layo
     const int width = gap->end_hi - gap->end_lo;
     const unsigned place = (unsigned)lattice / 64u * 5u + (unsigned)less + (unsigned)rest * 3u;
     layout_fits *fits = &solver->fits[place % FITS_KEPT];
-    if (fits->lattice == lattice && fits->less == less && fits->rest == rest && fits->width == width)
+    if (fits->lattice == lattice && fits->less == less && fits->rest == rest &&
+        fits->width == width)
         return fits;
     const int period = lattice / common_divisor(less, lattice);
     fits->lattice = lattice;
@@ -103,7 +105,9 @@ layout_cost cw_layout_count_bound(const layout_counts *counts, const layout_gap 
         return COST_NONE;
     int pieces = fewest;
     if ((double)counts->handling < counts->per_length * gap->spread)
-        pieces = most / counts->least_step; // gaps are dearer than they save: the bound falls with the count
+        pieces =
+            most /
+            counts->least_step; // gaps are dearer than they save: the bound falls with the count
     const double length = (double)least - (double)pieces * gap->spread;
     const double price = counts->per_length * (length > 0.0 ? length : 0.0);
     return pieces * counts->handling + (layout_cost)(price * (1.0 - 1e-12)) - gap->joint;

@@ -14,9 +14,9 @@ layout_choice cw_layout_choose(const layout_run *run, unsigned setups)
     return choice;
 }
 
-// derived: for the pieces of one track sum(length + gap) = end + gap, so the cost with one joint more than
-// there are is at least (end + gap) times the least cost per length, and (end + gap)/(length + gap)
-// falls as the gap grows while the piece is shorter than the run.
+// derived: for the pieces of one track sum(length + gap) = end + gap, so the cost with one joint
+// more than there are is at least (end + gap) times the least cost per length, and (end +
+// gap)/(length + gap) falls as the gap grows while the piece is shorter than the run.
 layout_cost cw_layout_track_floor(const layout_rules *rules, const layout_choice *choice, int track)
 {
     const layout_run *run = choice->run;
@@ -53,8 +53,9 @@ layout_cost cw_layout_floor(const layout_rules *rules, const layout_choice *choi
 
 static void add_gap(layout_solver *solver, layout_gap gap)
 {
-    solver->gaps = cw_layout_room(solver->arena, solver->gaps, solver->gap_count,
-                                  solver->gap_count + 1, &solver->gap_capacity, sizeof *solver->gaps);
+    solver->gaps =
+        cw_layout_room(solver->arena, solver->gaps, solver->gap_count, solver->gap_count + 1,
+                       &solver->gap_capacity, sizeof *solver->gaps);
     solver->gaps[solver->gap_count++] = gap;
 }
 
@@ -96,8 +97,8 @@ static void grid_gaps(layout_solver *solver, const layout_choice *choice)
 }
 
 typedef struct lattice {
-    int step_16, least_16, most_16; /**< common divisor and range of the lengths */
-    layout_cost handling;           /**< least pick cost beyond the price of its length */
+    int step_16, least_16; /**< common divisor and least of the lengths */
+    layout_cost handling;  /**< least pick cost beyond the price of its length */
 } lattice;
 
 static lattice lattice_of(const layout_choice *choice, layout_cost per_16)
@@ -109,8 +110,6 @@ static lattice lattice_of(const layout_choice *choice, layout_cost per_16)
     for (int i = 0; i < choice->count[0]; i++) {
         if (pieces[i].length_16 < l.least_16)
             l.least_16 = pieces[i].length_16;
-        if (pieces[i].length_16 > l.most_16)
-            l.most_16 = pieces[i].length_16;
         const layout_cost handling = pieces[i].pick - per_16 * pieces[i].length_16;
         if (handling < l.handling)
             l.handling = handling;
@@ -123,8 +122,9 @@ static int clamp(int value, int lo, int hi)
     return value < lo ? lo : value > hi ? hi : value;
 }
 
-// The gap that belongs to a count of pieces and their total length: the design gap when the run then ends in
-// its place, else the gap that just brings it there, kept within the band.  False when it ends too far off.
+// The gap that belongs to a count of pieces and their total length: the design gap when the run
+// then ends in its place, else the gap that just brings it there, kept within the band.  False when
+// it ends too far off.
 static bool gap_of(const layout_rules *rules, const layout_run *run, int pieces, int total_16,
                    layout_gap *gap)
 {
@@ -160,6 +160,43 @@ static int compare_gaps(const void *left, const void *right)
     return a->end_lo != b->end_lo ? (a->end_lo < b->end_lo ? -1 : 1) : a->spread - b->spread;
 }
 
+enum { WORD_BITS = 64 };
+
+// sums[1] becomes the totals of one piece more than sums[0]: each set shifted by each length,
+// joined.
+static void add_piece(layout_solver *solver, const layout_choice *choice, int lattice_16, int words)
+{
+    uint64_t *from = solver->sums[0];
+    uint64_t *to = solver->sums[1];
+    for (int w = 0; w < words; w++)
+        to[w] = 0;
+    for (int i = 0; i < choice->count[0]; i++) {
+        const int steps = choice->pieces[0][i].length_16 / lattice_16;
+        const int whole = steps / WORD_BITS, part = steps % WORD_BITS;
+        for (int w = words - 1; w >= whole; w--) {
+            to[w] |= from[w - whole] << part;
+            if (part > 0 && w > whole)
+                to[w] |= from[w - whole - 1] >> (WORD_BITS - part);
+        }
+    }
+    solver->sums[0] = to;
+    solver->sums[1] = from;
+}
+
+static void start_sums(layout_solver *solver, int words)
+{
+    if (words > solver->sum_capacity) {
+        solver->sums[0] = CW_TAKE(solver->arena, uint64_t, words);
+        solver->sums[1] = CW_TAKE(solver->arena, uint64_t, words);
+        solver->sum_capacity = words;
+    }
+    for (int w = 0; w < words; w++)
+        solver->sums[0][w] = 0;
+    solver->sums[0][0] = 1; // no piece, no length
+}
+
+// The pairs of a count and a total length that the pieces can have and that some gap brings to the
+// end.
 static void continuous_gaps(layout_solver *solver, const layout_choice *choice, layout_cost ceiling)
 {
     const layout_rules *rules = &solver->rules;
@@ -167,17 +204,19 @@ static void continuous_gaps(layout_solver *solver, const layout_choice *choice, 
     const lattice l = lattice_of(choice, rules->length);
     const int end_lo = run->place_lo_16 - run->tolerance_16;
     const int end_hi = run->place_hi_16 + run->tolerance_16;
+    const int words = end_hi / l.step_16 / WORD_BITS + 1;
+    start_sums(solver, words);
     for (int n = 1; n <= CW_LAYOUT_PIECES_MAX; n++) {
-        int from = end_lo - (n - 1) * rules->gap_max_16;
-        int to = end_hi - (n - 1) * rules->gap_min_16;
+        const int from = end_lo - (n - 1) * rules->gap_max_16;
+        const int to = end_hi - (n - 1) * rules->gap_min_16;
         if (to < n * l.least_16)
             break;
-        from = from < n * l.least_16 ? n * l.least_16 : from;
-        to = to > n * l.most_16 ? n * l.most_16 : to;
-        from = (from + l.step_16 - 1) / l.step_16 * l.step_16;
-        for (int total = from; total <= to; total += l.step_16) {
+        add_piece(solver, choice, l.step_16, words);
+        const int first = from > 0 ? (from + l.step_16 - 1) / l.step_16 : 0;
+        for (int steps = first; steps <= to / l.step_16; steps++) {
             layout_gap gap;
-            if (!gap_of(rules, run, n, total, &gap))
+            if (!(solver->sums[0][steps / WORD_BITS] >> steps % WORD_BITS & 1u) ||
+                !gap_of(rules, run, n, steps * l.step_16, &gap))
                 continue;
             gap.bound += n * l.handling;
             if (gap.bound <= ceiling)
@@ -186,7 +225,8 @@ static void continuous_gaps(layout_solver *solver, const layout_choice *choice, 
                 solver->pruned = gap.bound;
         }
     }
-    qsort(solver->gaps, (size_t)solver->gap_count, sizeof *solver->gaps, compare_gaps);
+    if (solver->gap_count > 0)
+        qsort(solver->gaps, (size_t)solver->gap_count, sizeof *solver->gaps, compare_gaps);
 }
 
 void cw_layout_gaps(layout_solver *solver, const layout_choice *choice, layout_cost ceiling)

@@ -1,7 +1,8 @@
 /** @file
- * What the parts of the layout engine share: layout.c (entry, model), layout_gap.c (which gaps to try),
- * layout_count.c (which numbers of pieces), layout_row.c (graph of one row), layout_pair.c (graph of two staggered rows), layout_kbest.c (best
- * different multisets), layout_subsets.c (set-ups over all barrels), layout_block.c (why there is none). */
+ * What the parts of the layout engine share: layout.c (entry, model), layout_gap.c (which gaps to
+ * try), layout_count.c (which numbers of pieces), layout_row.c (graph of one row), layout_pair.c
+ * (graph of two staggered rows), layout_kbest.c (best different multisets), layout_subsets.c
+ * (set-ups over all barrels), layout_block.c (why there is none). */
 #ifndef CW_LAYOUT_INTERNAL_H
 #define CW_LAYOUT_INTERNAL_H
 
@@ -10,13 +11,14 @@
 
 #include "cw/layout.h"
 
-/** Costs are whole numbers of 1e-5 dollar / 192, so that money to the mill and a price per foot times
- * whole sixteenths are exact, sums do not depend on their order and a tie is a tie. */
+/** Costs are whole numbers of 1e-5 dollar / 192, so that money to the mill and a price per foot
+ * times whole sixteenths are exact, sums do not depend on their order and a tie is a tie. */
 typedef int64_t layout_cost;
 
 enum {
-    LIST_MAX = CW_LAYOUT_TIES_MAX + 2, /**< the best, the ties listed, and one more to know the list is cut */
-    COUNT_BITS = 10,                   /**< holds CW_LAYOUT_PIECES_MAX */
+    LIST_MAX = CW_LAYOUT_TIES_MAX +
+               2,    /**< the best, the ties listed, and one more to know the list is cut */
+    COUNT_BITS = 10, /**< holds CW_LAYOUT_PIECES_MAX */
     COUNTS_PER_WORD = 6,
     ROW_WORDS = (CW_LAYOUT_ITEMS_MAX + COUNTS_PER_WORD - 1) / COUNTS_PER_WORD,
     KEY_WORDS = 2 * ROW_WORDS,
@@ -68,7 +70,8 @@ typedef struct layout_rules {
     layout_cost setup;
 } layout_rules;
 
-/** One gap to try.  Positions of the search are in 1/scale of a sixteenth, so that a fractional gap is whole. */
+/** One gap to try.  Positions of the search are in 1/scale of a sixteenth, so that a fractional gap
+ * is whole. */
 typedef struct layout_gap {
     int scale, spread;  /**< gap = spread / scale */
     int end_lo, end_hi; /**< scaled */
@@ -82,7 +85,8 @@ typedef struct layout_gap {
 typedef struct layout_fits {
     int lattice, less, rest, width; /**< what it was made for; lattice 0 when empty */
     int period;                     /**< numbers that differ by it end alike */
-    bool repeats; /**< false: the period is longer than any layout, the table goes by the number itself */
+    bool repeats; /**< false: the period is longer than any layout, the table goes by the number
+                     itself */
     short wait[COUNT_TABLE]; /**< pieces to add to this number before the next that fits */
 } layout_fits;
 
@@ -90,8 +94,8 @@ typedef struct layout_fits {
 typedef struct layout_counts {
     const layout_fits *fits;
     int least_step, most_step; /**< piece and gap, scaled */
-    layout_cost handling;      /**< least cost of a piece and a joint beyond the price of its length */
-    double per_length;         /**< price of a scaled sixteenth */
+    layout_cost handling; /**< least cost of a piece and a joint beyond the price of its length */
+    double per_length;    /**< price of a scaled sixteenth */
 } layout_counts;
 
 /** The pieces that one subset of the set-ups allows. */
@@ -105,7 +109,7 @@ typedef struct layout_choice {
  * to[(node * 2 + last) * stride + choice index]: the node after that piece, NO_NODE or DONE. */
 typedef struct layout_graph {
     int count, capacity, stride;
-    short *laid;        /**< pieces laid, up to a multiple of the period of layout_counts (one row only) */
+    short *laid; /**< pieces laid, up to a multiple of the period of layout_counts (one row only) */
     int *position;      /**< start of the next piece, scaled (one row only) */
     layout_cost *reach; /**< least cost from the outlet */
     layout_cost *rest;  /**< least cost to the end (one row only) */
@@ -132,7 +136,8 @@ typedef struct layout_entry {
     int scale, spread;
     int pieces, shortest_16;
     unsigned setups;
-    unsigned char steps[2 * CW_LAYOUT_PIECES_MAX]; /**< in the order laid: the row that lags goes on */
+    unsigned char
+        steps[2 * CW_LAYOUT_PIECES_MAX]; /**< in the order laid: the row that lags goes on */
 } layout_entry;
 
 typedef struct layout_list {
@@ -149,7 +154,7 @@ typedef struct layout_pending {
 typedef struct layout_solver {
     cw_arena *arena;
     layout_rules rules;
-    layout_counts counts;      /**< of the row in hand */
+    layout_counts counts;        /**< of the row in hand */
     layout_fits fits[FITS_KEPT]; /**< made before; the place follows from what it is made for */
     layout_graph rows[2], pair;
     layout_pending *heap;
@@ -160,8 +165,12 @@ typedef struct layout_solver {
     int node_capacity;
     layout_gap *gaps;
     int gap_count, gap_capacity;
+    uint64_t
+        *sums[2]; /**< sets of total lengths in lattice steps, for so many pieces and one more */
+    int sum_capacity;   /**< words of each */
     int wanted;         /**< different multisets to keep in every list, at most LIST_MAX */
-    layout_cost pruned; /**< least bound of what a ceiling cut off since this was reset; COST_NONE for nothing */
+    layout_cost pruned; /**< least bound of what a ceiling cut off since this was reset; COST_NONE
+                           for nothing */
     long states;
 } layout_solver;
 
@@ -171,11 +180,13 @@ void *cw_layout_room(cw_arena *arena, void *old, int used, int need, int *capaci
 /** The pieces of @p run whose set-ups all lie in @p setups. */
 layout_choice cw_layout_choose(const layout_run *run, unsigned setups);
 
-/** No layout of this choice costs less, whatever the gap; COST_NONE when a track has nothing to begin or end with. */
+/** No layout of this choice costs less, whatever the gap; COST_NONE when a track has nothing to
+ * begin or end with. */
 layout_cost cw_layout_floor(const layout_rules *rules, const layout_choice *choice);
 
 /** The same for one track. */
-layout_cost cw_layout_track_floor(const layout_rules *rules, const layout_choice *choice, int track);
+layout_cost cw_layout_track_floor(const layout_rules *rules, const layout_choice *choice,
+                                  int track);
 
 /** Greatest common divisor of the lengths, in sixteenths. */
 int cw_layout_lattice(const layout_piece *pieces, int count);
@@ -184,15 +195,17 @@ int cw_layout_lattice(const layout_piece *pieces, int count);
 void cw_layout_count(layout_solver *solver, const layout_piece *pieces, int count,
                      const layout_gap *gap);
 
-/** No way to finish from @p position with @p laid pieces before it costs less; COST_NONE when there is none. */
+/** No way to finish from @p position with @p laid pieces before it costs less; COST_NONE when there
+ * is none. */
 layout_cost cw_layout_count_bound(const layout_counts *counts, const layout_gap *gap, int laid,
                                   int position);
 
 /** Fill solver->gaps with every gap worth trying whose bound is at most @p ceiling. */
 void cw_layout_gaps(layout_solver *solver, const layout_choice *choice, layout_cost ceiling);
 
-/** Graph of one track into solver->rows[track]; layouts that with @p elsewhere exceed @p ceiling are cut.
- * Gives the least complete cost of the track (without @p elsewhere), COST_NONE when there is none. */
+/** Graph of one track into solver->rows[track]; layouts that with @p elsewhere exceed @p ceiling
+ * are cut. Gives the least complete cost of the track (without @p elsewhere), COST_NONE when there
+ * is none. */
 layout_cost cw_layout_row_graph(layout_solver *solver, const layout_choice *choice, int track,
                                 const layout_gap *gap, layout_cost elsewhere, layout_cost ceiling);
 
@@ -204,14 +217,17 @@ layout_cost cw_layout_pair_graph(layout_solver *solver, const layout_choice *cho
 layout_cost cw_layout_search(layout_solver *solver, const layout_choice *choice,
                              const layout_gap *gap, layout_cost ceiling);
 
-/** Least cost of the barrel over all gaps, or COST_NONE when every layout costs more than @p ceiling. */
-layout_cost cw_layout_least(layout_solver *solver, const layout_choice *choice, layout_cost ceiling);
+/** Least cost of the barrel over all gaps, or COST_NONE when every layout costs more than @p
+ * ceiling. */
+layout_cost cw_layout_least(layout_solver *solver, const layout_choice *choice,
+                            layout_cost ceiling);
 
 /** The best solver->wanted layouts with different multisets that cost at most @p ceiling. */
 void cw_layout_kbest(layout_solver *solver, const layout_choice *choice, layout_cost ceiling,
                      layout_list *list);
 
-/** Order of two finished barrels by cost, then the tie rules; 0 only for the same sequence and gap. */
+/** Order of two finished barrels by cost, then the tie rules; 0 only for the same sequence and gap.
+ */
 int cw_layout_compare(const layout_run *run, const layout_entry *a, const layout_entry *b);
 
 /** Order by the last tie rule only: larger pieces first from the outlet. */

@@ -46,10 +46,11 @@ static layout_cost least_with_gaps(layout_solver *solver, const layout_choice *c
     return best;
 }
 
-// A low ceiling keeps the graphs small, so it is raised from the bound until a layout lies under it.
+// A low ceiling keeps the graphs small, so it is raised from the bound until a layout lies under
+// it.
 layout_cost cw_layout_least(layout_solver *solver, const layout_choice *choice, layout_cost ceiling)
 {
-    enum { ROUNDS_MAX = 64, RAISE = 3 };
+    enum { ROUNDS_MAX = 64, RAISE = 2 };
     const layout_cost floor = cw_layout_floor(&solver->rules, choice);
     if (floor > ceiling || floor >= COST_NONE)
         return COST_NONE;
@@ -184,8 +185,7 @@ static void label_node(label_pass *pass, int node)
         const bool last = slot >= graph->stride;
         const int i = last ? slot - graph->stride : slot;
         const layout_cost joint = last ? 0 : pass->joint;
-        const layout_cost spent =
-            graph->reach[node] + pass->choice->pieces[track][i].pick + joint;
+        const layout_cost spent = graph->reach[node] + pass->choice->pieces[track][i].pick + joint;
         if (to == DONE) {
             if (spent <= pass->ceiling)
                 try_label(pass, track, i, NO_NODE, 0);
@@ -214,9 +214,8 @@ static void label_graph(label_pass *pass)
     for (int node = nodes - 1; node >= 0; node--) {
         label_node(pass, node);
         const int before = solver->label_count;
-        solver->labels =
-            cw_layout_room(solver->arena, solver->labels, before, before + pass->count,
-                           &solver->label_capacity, sizeof *solver->labels);
+        solver->labels = cw_layout_room(solver->arena, solver->labels, before, before + pass->count,
+                                        &solver->label_capacity, sizeof *solver->labels);
         if (pass->count > 0)
             memcpy(solver->labels + before, pass->best, (size_t)pass->count * sizeof *pass->best);
         solver->label_count += pass->count;
@@ -312,7 +311,8 @@ void cw_layout_kbest(layout_solver *solver, const layout_choice *choice, layout_
             continue;
         label_pass pass = {.solver = solver,
                            .choice = choice,
-                           .graph = choice->run->track_count == 1 ? &solver->rows[0] : &solver->pair,
+                           .graph =
+                               choice->run->track_count == 1 ? &solver->rows[0] : &solver->pair,
                            .joint = gap.joint,
                            .ceiling = ceiling};
         label_graph(&pass);

@@ -55,10 +55,8 @@ static void add_row(const cw_layout_problem *problem, const cw_layout_row *row, 
         layout_piece *piece = &track->pieces[i];
         const int most = end_max(row, item);
         if (i >= track->count)
-            *piece = (layout_piece){.item = i,
-                                    .length_16 = item->length_16,
-                                    .end_max_16 = INT32_MAX,
-                                    .at = item->at};
+            *piece = (layout_piece){
+                .item = i, .length_16 = item->length_16, .end_max_16 = INT32_MAX, .at = item->at};
         if (most < piece->end_max_16)
             piece->end_max_16 = most;
         piece->pick += pick_of(problem, item);
@@ -114,7 +112,8 @@ static const char *fault_of_item(const cw_layout_problem *problem, const cw_layo
     return NULL;
 }
 
-static const char *fault_of_row(const cw_layout_problem *problem, const cw_layout_row *row, int end_16)
+static const char *fault_of_row(const cw_layout_problem *problem, const cw_layout_row *row,
+                                int end_16)
 {
     if (row->item_count < 1 || row->item_count > CW_LAYOUT_ITEMS_MAX)
         return "a row must have 1 to 16 items";
@@ -152,7 +151,8 @@ static const char *fault_of_barrel(const cw_layout_problem *problem, const cw_la
 {
     if (barrel->length_16 <= 0 || barrel->length_16 > LENGTH_MAX_16 || barrel->over_16 < 0 ||
         barrel->over_16 > LENGTH_MAX_16)
-        return "a barrel's length must lie between 1 and 1000000 sixteenths and its overrun not be negative";
+        return "a barrel's length must lie between 1 and 1000000 sixteenths and its overrun not be "
+               "negative";
     const int end_16 = barrel->length_16 + barrel->over_16 + problem->tolerance_16;
     if (end_16 > LENGTH_MAX_16)
         return "a barrel must end within 1000000 sixteenths with its overrun and tolerance";
@@ -178,7 +178,8 @@ const char *cw_layout_fault(const cw_layout_problem *problem)
     if (p->tolerance_16 < 0 || p->tolerance_16 > LENGTH_MAX_16 || p->stagger_16 < 0)
         return "the end tolerance and the stagger must not be negative";
     if (p->rows == CW_ROWS_STAGGERED && p->gap_mode == CW_GAP_CONTINUOUS)
-        return "staggered rows need the grid of gaps: one fractional gap cannot close two rows exactly";
+        return "staggered rows need the grid of gaps: one fractional gap cannot close two rows "
+               "exactly";
     if (!money(p->piece_cost) || !money(p->joint_cost) || !money(p->setup_cost) ||
         !money(p->length_cost) || !money(p->gap_cost * (p->gap_max_16 - p->gap_min_16)) ||
         !money(p->gap_cost))

@@ -19,7 +19,8 @@ static void fill_rest(layout_graph *graph, const layout_piece *pieces, layout_co
     }
 }
 
-/** One pass over both rows.  A place in a row is a node of its graph, or its node count when the row is complete. */
+/** One pass over both rows.  A place in a row is a node of its graph, or its node count when the
+ * row is complete. */
 typedef struct pair_pass {
     layout_solver *solver;
     const layout_choice *choice;
@@ -41,9 +42,9 @@ static uint64_t key_of(int base, int top)
 
 static void push(layout_solver *solver, layout_pending item)
 {
-    solver->heap = cw_layout_room(solver->arena, solver->heap, solver->heap_count,
-                                  solver->heap_count + 1, &solver->heap_capacity,
-                                  sizeof *solver->heap);
+    solver->heap =
+        cw_layout_room(solver->arena, solver->heap, solver->heap_count, solver->heap_count + 1,
+                       &solver->heap_capacity, sizeof *solver->heap);
     layout_pending *heap = solver->heap;
     int at = solver->heap_count++;
     while (at > 0 && heap[(at - 1) / 2].key > item.key) {
@@ -95,8 +96,8 @@ static void offer(pair_pass *pass, int base, int top, layout_pending arc)
     push(solver, arc);
 }
 
-// derived: the one check of the new joint against the front of the leading row is enough; the handbook
-// page proves it.  The start of the run and a completed row have no joint there.
+// derived: the one check of the new joint against the front of the leading row is enough; the
+// handbook page proves it.  The start of the run and a completed row have no joint there.
 static bool clears_other(const pair_pass *pass, int lagging, int node, int other_place)
 {
     const layout_graph *row = &pass->solver->rows[lagging];
@@ -112,7 +113,8 @@ static void expand(pair_pass *pass, int node, int base, int top)
     layout_solver *solver = pass->solver;
     const layout_graph *rows = solver->rows;
     const bool base_lags =
-        base < rows[0].count && (top == rows[1].count || rows[0].position[base] <= rows[1].position[top]);
+        base < rows[0].count &&
+        (top == rows[1].count || rows[0].position[base] <= rows[1].position[top]);
     const int lag = base_lags ? 0 : 1;
     const int place = base_lags ? base : top, other = base_lags ? top : base;
     const layout_graph *row = &rows[lag];
@@ -187,8 +189,7 @@ layout_cost cw_layout_pair_graph(layout_solver *solver, const layout_choice *cho
     fill_rest(&solver->rows[0], choice->pieces[0], gap->joint);
     fill_rest(&solver->rows[1], choice->pieces[1], gap->joint);
     solver->pair.count = 0;
-    solver->pair.stride =
-        choice->count[0] > choice->count[1] ? choice->count[0] : choice->count[1];
+    solver->pair.stride = choice->count[0] > choice->count[1] ? choice->count[0] : choice->count[1];
     solver->heap_count = 0;
     pair_pass pass = {.solver = solver,
                       .choice = choice,

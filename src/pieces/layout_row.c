@@ -24,8 +24,8 @@ typedef struct row_pass {
     const layout_track *track;
     const layout_gap *gap;
     layout_cost elsewhere, ceiling;
-    layout_cost complete;      /**< least complete cost so far */
-    double slope, slack;       /**< least cost to the end: slope * distance + slack */
+    layout_cost complete;          /**< least complete cost so far */
+    double slope, slack;           /**< least cost to the end: slope * distance + slack */
     int next[CW_LAYOUT_ITEMS_MAX]; /**< node from which each piece is tried next */
     int least_step;
 } row_pass;
@@ -35,8 +35,8 @@ static int step_of(const row_pass *pass, int i)
     return pass->pieces[i].length_16 * pass->gap->scale + pass->gap->spread;
 }
 
-// derived: every piece but the last costs at least slope per length of piece and gap; the last may be
-// cheaper by the slack.  Lowered by more than the rounding, so that it stays a bound.
+// derived: every piece but the last costs at least slope per length of piece and gap; the last may
+// be cheaper by the slack.  Lowered by more than the rounding, so that it stays a bound.
 static void set_bound(row_pass *pass)
 {
     const layout_cost joint = pass->gap->joint;
@@ -89,8 +89,8 @@ static bool joint_is_clear(const row_pass *pass, int start)
     return true;
 }
 
-// True when the piece from node @p from to a joint before @p start (or to the end) passes over the whole band of a
-// required joint: then no joint can lie in it.  Middles are doubled to stay whole.
+// True when the piece from node @p from to a joint before @p start (or to the end) passes over the
+// whole band of a required joint: then no joint can lie in it.  Middles are doubled to stay whole.
 static bool misses_joint(const row_pass *pass, int from, int start, bool last)
 {
     const int64_t twice = 2 * (int64_t)pass->gap->scale;
@@ -142,9 +142,11 @@ static void add_node(row_pass *pass, int position, int laid, layout_cost reach)
         graph->reach =
             cw_layout_room(arena, graph->reach, node, node + 1, &same, sizeof *graph->reach);
         same = graph->capacity;
-        graph->laid = cw_layout_room(arena, graph->laid, node, node + 1, &same, sizeof *graph->laid);
+        graph->laid =
+            cw_layout_room(arena, graph->laid, node, node + 1, &same, sizeof *graph->laid);
         same = graph->capacity;
-        graph->rest = cw_layout_room(arena, graph->rest, node, node + 1, &same, sizeof *graph->rest);
+        graph->rest =
+            cw_layout_room(arena, graph->rest, node, node + 1, &same, sizeof *graph->rest);
         graph->capacity = capacity;
     }
     graph->to = cw_layout_room(arena, graph->to, node * width, (node + 1) * width,
@@ -165,8 +167,9 @@ static bool may_start(const row_pass *pass, int i, int node)
     return node < pass->graph->count && (pass->pieces[i].at & at);
 }
 
-// Every piece sends the sorted nodes to sorted starts; so the next start in order is the least of one candidate
-// of each piece, as in merging sorted lists, and no other store of open positions is needed.
+// Every piece sends the sorted nodes to sorted starts; so the next start in order is the least of
+// one candidate of each piece, as in merging sorted lists, and no other store of open positions is
+// needed.
 static int next_start(const row_pass *pass)
 {
     int least = INT32_MAX;

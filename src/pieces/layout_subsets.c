@@ -16,9 +16,9 @@ typedef struct subset_search {
     const layout_family *family;
     subset *subsets;
     int count;
-    bool any_use;     /**< one subset stands for all: set-ups cost nothing and are not limited */
-    layout_cost best; /**< least cost of the whole problem */
-    layout_cost cut;  /**< what costs more is not wanted */
+    bool any_use;       /**< one subset stands for all: set-ups cost nothing and are not limited */
+    layout_cost best;   /**< least cost of the whole problem */
+    layout_cost cut;    /**< what costs more is not wanted */
     layout_list *lists; /**< of each kind, for the subset in hand */
     layout_outcome *outcome;
 } subset_search;
@@ -40,7 +40,8 @@ unsigned cw_layout_setups_of(const layout_run *run)
     return setups;
 }
 
-// A set that holds a set-up no piece can use without one outside the set is never the set of those used.
+// A set that holds a set-up no piece can use without one outside the set is never the set of those
+// used.
 static bool is_union_of_needs(const layout_family *family, unsigned setups)
 {
     unsigned used = 0;
@@ -109,9 +110,10 @@ static void list_subsets(subset_search *search, unsigned all, const layout_cost 
     qsort(search->subsets, (size_t)search->count, sizeof *search->subsets, compare_subsets);
 }
 
-// What one barrel of a kind may cost when the other barrels, those of its own kind among them, cost no more than
-// they must.
-static layout_cost ceiling_of(const subset_search *search, const subset *s, int kind, layout_cost cut)
+// What one barrel of a kind may cost when the other barrels, those of its own kind among them, cost
+// no more than they must.
+static layout_cost ceiling_of(const subset_search *search, const subset *s, int kind,
+                              layout_cost cut)
 {
     return cut >= COST_NONE ? COST_NONE : cut - (bound_of(search, s) - s->kinds[kind]);
 }
@@ -202,8 +204,8 @@ static void keep_partial(const subset_search *search, partial_list *list, const 
     list->items[at] = *item;
 }
 
-// One more barrel of a kind.  Equal barrels take ranks that do not fall: exchanging their layouts gives
-// nothing new.
+// One more barrel of a kind.  Equal barrels take ranks that do not fall: exchanging their layouts
+// gives nothing new.
 static void add_barrel(const subset_search *search, partial_list *list, int kind, bool repeated)
 {
     const partial_list before = *list;
@@ -212,7 +214,8 @@ static void add_barrel(const subset_search *search, partial_list *list, int kind
     list->kind_at[n] = kind;
     list->barrels = n + 1;
     for (int p = 0; p < before.count; p++)
-        for (int r = repeated ? before.items[p].rank[n - 1] : 0; r < search->lists[kind].count; r++) {
+        for (int r = repeated ? before.items[p].rank[n - 1] : 0; r < search->lists[kind].count;
+             r++) {
             const layout_entry *entry = &search->lists[kind].entries[r];
             partial item = before.items[p];
             item.cost += entry->cost;
@@ -342,8 +345,9 @@ static void best_of_subset(subset_search *search, subset *s)
     keep_partials(search, s, &list);
 }
 
-// The reports need three different layouts and every tie of the best: look for the ties, then, when these are less
-// than three, for three in all, a little further each time until they are there or nothing was cut off.
+// The reports need three different layouts and every tie of the best: look for the ties, then, when
+// these are less than three, for three in all, a little further each time until they are there or
+// nothing was cut off.
 static void collect(subset_search *search, layout_cost stride)
 {
     enum { ROUNDS_MAX = 64 };
@@ -384,7 +388,8 @@ static layout_cost first_stride(const layout_family *family, const layout_rules 
     return (least + rules->joint) / PART + 1;
 }
 
-// The relaxation to all set-ups bounds every subset; then each subset that can still beat the best is solved.
+// The relaxation to all set-ups bounds every subset; then each subset that can still beat the best
+// is solved.
 static void find_best(subset_search *search)
 {
     const layout_family *family = search->family;
@@ -417,7 +422,8 @@ layout_cost cw_layout_whole_least(layout_solver *solver, const layout_family *fa
 
 void cw_layout_wholes(layout_solver *solver, const layout_family *family, layout_outcome *outcome)
 {
-    subset_search search = {.solver = solver, .family = family, .outcome = outcome, .best = COST_NONE};
+    subset_search search = {
+        .solver = solver, .family = family, .outcome = outcome, .best = COST_NONE};
     outcome->count = 0;
     find_best(&search);
     if (search.best >= COST_NONE)

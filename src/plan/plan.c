@@ -24,6 +24,24 @@ const char *draft_source(const draft *d, const char *id)
     return row ? cw_row_source(d->arena, row) : "no row in the specification profile";
 }
 
+static bool stated(const draft *d, const char *path)
+{
+    for (int i = 0; i < d->job->entries->count; i++)
+        if (strcmp(d->job->entries->items[i].path, path) == 0)
+            return true;
+    return false;
+}
+
+const char *draft_basis(const draft *d, const char *path, const char *id)
+{
+    return stated(d, path) ? cw_arena_print(d->arena, "job file: %s", path) : draft_source(d, id);
+}
+
+const char *draft_rest(const draft *d, const char *path, const char *id)
+{
+    return stated(d, path) ? "" : id;
+}
+
 double draft_base_leg_in(const cw_job *job)
 {
     return job->box.form == CW_FORM_DOUBLE_U ? job->box.leg_in : job->box.rise_in;

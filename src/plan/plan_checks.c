@@ -4,6 +4,7 @@
 #include <math.h>
 
 #include "cw/text.h"
+#include "cw/tolerance.h"
 #include "cw/units.h"
 
 static cw_check *add(draft *d, cw_check check)
@@ -56,6 +57,28 @@ void draft_check_acceptance(draft *d)
 
 /* ---- ends, cover ---- */
 
+/* A square end on a skewed road has its fill where the near corner is; at the far corner it is lower. */
+static void check_far_corner(draft *d, const cw_plan_end *end, const char *where)
+{
+    if (d->plan.span.cut != CW_RUN_CUT_SQUARE || end->laid.setback_ft <= CW_SAME_PLACE_FT)
+        return;
+    cw_check *row = add(d, (cw_check){.id = "run.far-corner",
+                                      .what = "Fill at the far corner of a square end on a skewed road covers the box",
+                                      .where = where,
+                                      .demand = end->laid.far_height_ft,
+                                      .capacity = end->box_top_ft,
+                                      .at_least = true,
+                                      .dim = CW_DIM_FT,
+                                      .clause = "derived: side slope over the width of the end",
+                                      .mend = "warp the side slope round the far corner, lengthen the run, or cut the ends "
+                                              "along the road"});
+    cw_check_judge(row);
+    if (row->verdict == CW_FAILS)
+        row->verdict = CW_UNDECIDED;
+    else
+        row->mend = "";
+}
+
 static void check_end(draft *d, const cw_plan_end *end, const char *where)
 {
     if (!end->has_fill)
@@ -70,6 +93,7 @@ static void check_end(draft *d, const cw_plan_end *end, const char *where)
                         .clause = "derived: side slope at the laid end; common practice",
                         .rests_on = "run.overrun",
                         .mend = "shorten the overrun, share the excess between the ends, or raise the fill"});
+    check_far_corner(d, end, where);
     if (end->has_headwall)
         judge(d, (cw_check){.id = "run.headwall",
                             .what = "Headwall stands at least as high as the fill behind it",
@@ -89,6 +113,14 @@ static void check_end(draft *d, const cw_plan_end *end, const char *where)
 static void check_cover(draft *d, int number)
 {
     const cw_plan_barrel *barrel = &d->plan.barrels[number];
+    if (!barrel->has_cover && d->job->road.present)
+        add(d, (cw_check){.id = "cover.least",
+                          .what = "Least cover under the roadway",
+                          .where = cw_arena_print(d->arena, "barrel %d", number + 1),
+                          .clause = draft_source(d, "cover.legal_minimum"),
+                          .verdict = CW_UNDECIDED,
+                          .rests_on = "cover.legal_minimum",
+                          .mend = "give road.outlet_template and road.inlet_template"});
     if (!barrel->has_cover)
         return;
     const double least_ft = row_value(d, "cover.legal_minimum", 2.0);
@@ -113,6 +145,7 @@ static void check_length(draft *d, int number)
     const cw_job_run *run = &d->job->run;
     const double over_in = barrel->laid_in - barrel->wanted_in;
     const char *where = cw_arena_print(d->arena, "barrel %d", number + 1);
+    const char *key = over_in > 0.0 ? "run.overrun" : "run.end_tolerance";
     // The layout works in sixteenths: half of one is lost or won by rounding the wanted length.
     const double grain_in = 0.5 / CW_SIXTEENTHS_PER_IN;
     judge(d, (cw_check){.id = "run.laid-length",
@@ -121,13 +154,27 @@ static void check_length(draft *d, int number)
                         .demand = fabs(over_in),
                         .capacity = run->end_tolerance_in + grain_in + (over_in > 0.0 ? run->overrun_ft * CW_IN_PER_FT : 0.0),
                         .dim = CW_DIM_IN,
-                        .clause = draft_source(d, over_in > 0.0 ? "run.overrun" : "run.end_tolerance"),
-                        .rests_on = "run.end_tolerance, run.overrun",
+                        .clause = draft_basis(d, key, key),
+                        .rests_on = draft_rest(d, key, key),
                         .mend = "allow another length or move the headwall"});
+}
+
+/* The job may ask for a shift of the outlet that would carry with it what is measured from there. */
+static void check_excess(draft *d)
+{
+    if (d->job->run.excess == CW_EXCESS_INLET || !draft_outlet_held(d->job))
+        return;
+    add(d, (cw_check){.id = "run.excess",
+                      .what = "Length over the wanted one goes to the end that the job names",
+                      .where = "all of it goes to the inlet",
+                      .clause = "bends, phase lines and openings are measured from the outlet face",
+                      .verdict = CW_UNDECIDED,
+                      .mend = "write run.excess: inlet, or set the outlet by run.length and run.outlet_distance"});
 }
 
 void draft_check_run(draft *d)
 {
+    check_excess(d);
     for (int b = 0; b < d->plan.barrel_count; b++)
         check_length(d, b);
     check_end(d, &d->plan.outlet, "outlet");
@@ -150,8 +197,8 @@ static void check_gap(draft *d, int number)
                         .demand = barrel->gap_in,
                         .capacity = joint->gap_max_in,
                         .dim = CW_DIM_IN,
-                        .clause = draft_source(d, "joint.gap_max"),
-                        .rests_on = "joint.gap_max",
+                        .clause = draft_basis(d, "joint.gap_max", "joint.gap_max"),
+                        .rests_on = draft_rest(d, "joint.gap_max", "joint.gap_max"),
                         .mend = "add a special length so that the gap comes down"});
     judge(d, (cw_check){.id = "layout.gap-room",
                         .what = "Design gap not under the least that sealant and spacer need",
@@ -160,8 +207,8 @@ static void check_gap(draft *d, int number)
                         .capacity = joint->gap_min_in,
                         .at_least = true,
                         .dim = CW_DIM_IN,
-                        .clause = draft_source(d, "joint.gap_min"),
-                        .rests_on = "joint.gap_min",
+                        .clause = draft_basis(d, "joint.gap_min", "joint.gap_min"),
+                        .rests_on = draft_rest(d, "joint.gap_min", "joint.gap_min"),
                         .mend = "take a shorter special length so that the gap opens"});
 }
 
@@ -171,6 +218,19 @@ static void check_opening(draft *d, int number)
     const cw_plan_barrel *barrel = &d->plan.barrels[opening->barrel - 1];
     const double at_in = opening->at_ft * d->plan.slope_factor * CW_IN_PER_FT;
     const double half_in = (opening->has_diameter ? opening->diameter_in : opening->width_in) / 2.0;
+    const char *where = cw_arena_print(d->arena, "%s, barrel %d", draft_opening_name(d, number), opening->barrel);
+    if (at_in < half_in || at_in + half_in > barrel->laid_in) {
+        add(d, (cw_check){.id = "layout.opening-inside",
+                          .what = "Opening lies within the run",
+                          .where = where,
+                          .clause = "derived: geometry of the run",
+                          .verdict = CW_FAILS,
+                          .mend = cw_arena_print(d->arena, "the barrel ends at %s: move the opening to a place within it",
+                                                 cw_quantity_format(d->arena,
+                                                                    barrel->laid_in / CW_IN_PER_FT / d->plan.slope_factor,
+                                                                    CW_DIM_FT, d->plan.units))});
+        return;
+    }
     double nearest_in = CW_ANY_HIGH;
     for (int row = 0; row < 2; row++) {
         const int *pieces = row == 0 ? barrel->bases : barrel->tops;
@@ -183,31 +243,24 @@ static void check_opening(draft *d, int number)
             nearest_in = fmin(nearest_in, fabs(at_in - piece->start_in - piece->length_in) - half_in);
         }
     }
-    const char *name = opening->name && opening->name[0] ? opening->name : cw_arena_print(d->arena, "opening %d", number + 1);
     judge(d, (cw_check){.id = "layout.opening-clear",
                         .what = "Opening keeps clear of joints and piece ends",
-                        .where = cw_arena_print(d->arena, "%s, barrel %d", name, opening->barrel),
+                        .where = where,
                         .demand = nearest_in,
-                        .capacity = opening->has_clear ? opening->clear_in
-                                                       : fmax(row_value(d, "opening.clear", 12.0), d->job->box.wall_in),
+                        .capacity = draft_opening_clear_in(d, opening),
                         .at_least = true,
                         .dim = CW_DIM_IN,
                         .clause = opening->has_clear ? "job file: openings.clear" : draft_source(d, "opening.clear"),
-                        .rests_on = opening->has_clear ? "" : "opening.clear",
+                        .rests_on = opening->has_clear ? "" : "opening.clear, opening.clear_walls",
                         .mend = "move the opening or allow another piece length"});
     if (d->job->box.form == CW_FORM_DOUBLE_U && draft_opening_binds(d->job, opening, CW_ORDER_BASE) &&
         draft_opening_binds(d->job, opening, CW_ORDER_TOP))
         add(d, (cw_check){.id = "layout.opening-across-seat",
                           .what = "Opening cuts the seat between base and hood",
-                          .where = name,
+                          .where = where,
                           .clause = "common practice",
                           .verdict = CW_UNDECIDED,
                           .mend = "have the precaster's engineer design it, or move the opening off the seat"});
-}
-
-static double angle_between(double a_deg, double b_deg)
-{
-    return fabs(a_deg - b_deg);
 }
 
 static void check_bends(draft *d)
@@ -218,12 +271,22 @@ static void check_bends(draft *d)
         judge(d, (cw_check){.id = "layout.mitre",
                             .what = "Turn at one mitred joint",
                             .where = cw_arena_print(d->arena, "bend joint %d", v),
-                            .demand = angle_between(line->points[v].turned_deg, line->points[v - 1].turned_deg),
+                            .demand = fabs(line->points[v].turned_deg - line->points[v - 1].turned_deg),
                             .capacity = most_deg,
                             .dim = CW_DIM_DEG,
                             .clause = draft_source(d, "bend.per_joint"),
                             .rests_on = "bend.per_joint",
-                            .mend = "spread the bend over more joints"});
+                            .mend = cw_arena_print(d->arena, "make the bend flatter: a run takes at most %d mitred joints",
+                                                   (int)CW_RUN_BENDS_MAX)});
+    for (int b = 0; b < d->plan.barrel_count; b++)
+        for (int v = 2; v + 1 < d->plan.barrels[b].line.count; v++)
+            if (draft_bend_joint(d, b, CW_ORDER_BASE, v) == draft_bend_joint(d, b, CW_ORDER_BASE, v - 1))
+                add(d, (cw_check){.id = "layout.bend-joint",
+                                  .what = "Each bend turns at a joint of its own",
+                                  .where = cw_arena_print(d->arena, "bend joints %d and %d, barrel %d", v - 1, v, b + 1),
+                                  .clause = "derived: nearest joint",
+                                  .verdict = CW_FAILS,
+                                  .mend = "move the bends apart or lessen their within"});
 }
 
 static void check_stagger(draft *d)
@@ -280,10 +343,19 @@ static const char *must_name(const draft *d, int id)
     return cw_arena_print(d->arena, "phase line %d", id - CW_BENDS_MAX + 1);
 }
 
+/* Base and top row may both name an obstacle: the first stands for both. */
+static bool named_before(const draft *d, const cw_check *check)
+{
+    for (int i = 0; i < d->checks->count; i++)
+        if (cw_text_same(d->checks->items[i].id, check->id) && cw_text_same(d->checks->items[i].where, check->where))
+            return true;
+    return false;
+}
+
 static void describe_block(draft *d, const cw_layout_block *block)
 {
     const cw_layout_problem *problem = &d->plan.problem;
-    const char *where = cw_arena_print(d->arena, "barrel %d", block->barrel + 1);
+    const char *where = block->barrel < 0 ? "all barrels" : cw_arena_print(d->arena, "barrel %d", block->barrel + 1);
     cw_check check = {.where = where, .verdict = CW_FAILS, .clause = "exact search, docs/handbook/layout.md"};
     switch (block->kind) {
     case CW_BLOCK_GAP_BAND:
@@ -301,21 +373,18 @@ static void describe_block(draft *d, const cw_layout_block *block)
                                               "another length",
                                     inches(d, fabs(block->amount)), block->amount < 0.0 ? "short" : "past it");
         break;
-    case CW_BLOCK_KEEP_CLEAR: {
-        const cw_job_opening *opening = &d->job->openings[block->id];
+    case CW_BLOCK_KEEP_CLEAR:
         check.id = "layout.blocked-by-opening";
         check.what = "An opening stands where a joint must be";
-        check.where = cw_arena_print(d->arena, "%s, barrel %d", opening->name && opening->name[0] ? opening->name : "opening",
-                                     block->barrel + 1);
+        check.where = cw_arena_print(d->arena, "%s, %s", draft_opening_name(d, block->id), where);
         check.mend = block->amount > 0.0
                          ? cw_arena_print(d->arena, "narrow its keep-clear by %s, or move it", inches(d, block->amount))
                          : "move the opening";
         break;
-    }
     case CW_BLOCK_MUST_JOINT:
         check.id = "layout.blocked-by-joint";
         check.what = "No joint can stand at a bend or phase line";
-        check.where = cw_arena_print(d->arena, "%s, barrel %d", must_name(d, block->id), block->barrel + 1);
+        check.where = cw_arena_print(d->arena, "%s, %s", must_name(d, block->id), where);
         check.mend = cw_arena_print(d->arena, "let the joint stand %s farther from it (within), or move it",
                                     inches(d, block->amount));
         break;
@@ -336,7 +405,8 @@ static void describe_block(draft *d, const cw_layout_block *block)
         check.mend = cw_arena_print(d->arena, "%d set-ups would do (bases and tops together)", (int)block->amount);
         break;
     }
-    add(d, check);
+    if (!named_before(d, &check))
+        add(d, check);
 }
 
 void draft_check_blocks(draft *d)
@@ -374,8 +444,8 @@ static void check_weights(draft *d)
                         .demand = most->weight.weight_lb,
                         .capacity = pieces->payload_lb,
                         .dim = CW_DIM_LB,
-                        .clause = draft_source(d, "haul.payload"),
-                        .rests_on = "haul.payload",
+                        .clause = draft_basis(d, "pieces.payload", "haul.payload"),
+                        .rests_on = draft_rest(d, "pieces.payload", "haul.payload"),
                         .mend = "allow a shorter length or a heavier truck under permit",
                         .working = working});
     if (pieces->has_pick_limit)
@@ -401,6 +471,37 @@ static void check_weights(draft *d)
                           .working = working});
 }
 
+/* Limits of the crane that hold only past a place. */
+static void check_limits(draft *d)
+{
+    const cw_job_pieces *pieces = &d->job->pieces;
+    for (int i = 0; i < pieces->limit_count; i++) {
+        const cw_plan_piece *most = NULL;
+        double most_lb = 0.0;
+        for (int p = 0; p < d->plan.piece_count; p++) {
+            const cw_plan_piece *piece = &d->plan.pieces[p];
+            const double pick_lb = d->plan.types[piece->type].pick_lb;
+            if (piece->end_ft > pieces->limits[i].beyond_ft + CW_SAME_PLACE_FT && pick_lb > most_lb) {
+                most = piece;
+                most_lb = pick_lb;
+            }
+        }
+        const char *beyond = cw_quantity_format(d->arena, pieces->limits[i].beyond_ft, CW_DIM_FT, d->plan.units);
+        if (most)
+            judge(d, (cw_check){.id = "weight.pick-beyond",
+                                .what = "Heaviest pick within the limit past this place",
+                                .where = cw_arena_print(d->arena, "limit %d, past %s: %s", i + 1, beyond, most->slot),
+                                .demand = most_lb,
+                                .capacity = pieces->limits[i].weight_lb,
+                                .dim = CW_DIM_LB,
+                                .clause = "job file: pieces.limits; the crane maker's chart and the lift director rule",
+                                .rests_on = "lifting.pick_factor",
+                                .mend = "allow a shorter length or move the crane",
+                                .working = cw_arena_print(d->arena, "Weight and centre of gravity of %s",
+                                                          d->plan.types[most->type].mark)});
+    }
+}
+
 static void check_survey(draft *d)
 {
     const cw_job_survey *survey = &d->job->survey;
@@ -416,7 +517,7 @@ static void check_survey(draft *d)
 static void check_fill(draft *d)
 {
     const cw_job *job = d->job;
-    if (job->barrels.count < 2 || job->fill.kind == 2)
+    if (job->barrels.count < 2 || job->fill.kind == 2 || !(job->barrels.clear_gap_in > 0.0))
         return;
     const cw_box_weight_input input = {.form = job->box.form,
                                        .span_in = job->box.span_in,
@@ -452,6 +553,7 @@ static void check_fill(draft *d)
 void draft_check_rest(draft *d)
 {
     check_weights(d);
+    check_limits(d);
     check_survey(d);
     check_fill(d);
 }

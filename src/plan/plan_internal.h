@@ -22,6 +22,7 @@ typedef struct draft {
     int item_count[2];
     int setup_count;
     cw_layout_must_joint must_bend_phase[CW_BARRELS_MAX][CW_BENDS_MAX + CW_PHASES_MAX];
+    int bend_of[CW_RUN_BENDS_MAX]; /* bend of the job that each bend of the path belongs to */
 } draft;
 
 /** A new working, kept in the plan; NULL when there is no room for more (the values stay right). */
@@ -32,6 +33,11 @@ const cw_row *draft_row(const draft *d, const char *id);
 
 /** Source phrase of a row. */
 const char *draft_source(const draft *d, const char *id);
+
+/** Source phrase of a limit that the job may state at @p path and that else is row @p id. */
+const char *draft_basis(const draft *d, const char *path, const char *id);
+/** The row's id when the value at @p path was taken from it, "" when the job states the value. */
+const char *draft_rest(const draft *d, const char *path, const char *id);
 
 /** Clear height that belongs to the base: rise for lid and ring, leg for double-u. */
 double draft_base_leg_in(const cw_job *job);
@@ -44,6 +50,25 @@ const char *draft_word(const cw_job *job, cw_order_row row);
 
 /** Shape of a piece of row @p row without joints, openings or cuts. */
 cw_piece_shape draft_plain_shape(const cw_job *job, cw_order_row row, double length_in);
+
+/** "Manhole (opening 2)": names alone need not differ. */
+const char *draft_opening_name(const draft *d, int opening);
+
+/** Whether bends, phase lines or openings, which are measured from the outlet face, hold that face where it is. */
+bool draft_outlet_held(const cw_job *job);
+
+/** How far the opening's edge must stay from any joint. */
+double draft_opening_clear_in(const draft *d, const cw_job_opening *opening);
+
+/** Index of the piece of that row before the joint that is nearest to the bend with vertex @p vertex; -1 for a single
+ * piece. */
+int draft_bend_joint(const draft *d, int barrel, cw_order_row row, int vertex);
+
+/** Phase in which a base is set, from 0: that of its middle. */
+int draft_phase_of(const draft *d, const cw_plan_piece *piece);
+
+/** False when the shape cannot be: then the ledger gets a row weight.shape at @p where. */
+bool draft_shape_good(draft *d, const cw_piece_shape *shape, const char *where);
 
 /** Whether the opening cuts pieces of this row (a wall opening across the mid-height joint cuts both). */
 bool draft_opening_binds(const cw_job *job, const cw_job_opening *opening, cw_order_row row);

@@ -12,6 +12,17 @@ static int sixteenths(double length_in)
     return (int)lround(length_in * CW_SIXTEENTHS_PER_IN);
 }
 
+/* A limit that falls between two sixteenths is taken on the safe side. */
+static int at_most(double length_in)
+{
+    return (int)floor(length_in * CW_SIXTEENTHS_PER_IN + CW_RATIO_SLACK);
+}
+
+static int at_least(double length_in)
+{
+    return (int)ceil(length_in * CW_SIXTEENTHS_PER_IN - CW_RATIO_SLACK);
+}
+
 cw_piece_shape draft_plain_shape(const cw_job *job, cw_order_row row, double length_in)
 {
     const cw_job_box *box = &job->box;
@@ -41,13 +52,17 @@ cw_piece_shape draft_plain_shape(const cw_job *job, cw_order_row row, double len
     return shape;
 }
 
-/* Heaviest of the item's uses: with the joint at both ends. */
-static double item_weight_lb(const draft *d, cw_order_row row, double length_in, double extra_lb)
+/* The shape of an item's heaviest use.  At the end of the run the piece there has no groove, or no tongue. */
+static cw_piece_shape heaviest_shape(const draft *d, cw_order_row row, double length_in, unsigned at)
 {
+    const bool base = row == CW_ORDER_BASE;
+    const unsigned groove_plain = base ? CW_AT_LAST : CW_AT_FIRST, tongue_plain = base ? CW_AT_FIRST : CW_AT_LAST;
+    const int groove = (at & groove_plain) != 0 ? CW_JOINT_PLAIN : CW_JOINT_GROOVE;
+    const int tongue = at == tongue_plain ? CW_JOINT_PLAIN : CW_JOINT_TONGUE;
     cw_piece_shape shape = draft_plain_shape(d->job, row, length_in);
-    shape.downstream.joint = row == CW_ORDER_BASE ? CW_JOINT_TONGUE : CW_JOINT_GROOVE;
-    shape.upstream.joint = row == CW_ORDER_BASE ? CW_JOINT_GROOVE : CW_JOINT_TONGUE;
-    return (cw_weight_compute(&shape, NULL).weight_lb + extra_lb) * d->job->lifting.factor;
+    shape.downstream.joint = base ? tongue : groove;
+    shape.upstream.joint = base ? groove : tongue;
+    return shape;
 }
 
 typedef struct item_wish {
@@ -63,11 +78,16 @@ static void add_item(draft *d, cw_order_row row, item_wish wish)
     const int count = d->item_count[row];
     if (count == CW_LAYOUT_ITEMS_MAX)
         return;
+    const cw_piece_shape shape = heaviest_shape(d, row, wish.length_in, wish.at);
+    const char *where = cw_arena_print(d->arena, "%s %s%s%s", draft_word(d->job, row),
+                                       cw_feet_inches(d->arena, wish.length_in, CW_SIXTEENTHS_PER_IN),
+                                       wish.name ? ", " : "", wish.name ? wish.name : "");
+    const double plain_lb = draft_shape_good(d, &shape, where) ? cw_weight_compute(&shape, NULL).weight_lb : 0.0;
     cw_layout_item *items = row == CW_ORDER_BASE ? d->base_items : d->top_items;
     items[count] = (cw_layout_item){.length_16 = sixteenths(wish.length_in),
                                     .at = wish.at,
                                     .extra_cost = wish.extra_cost,
-                                    .weight_lb = item_weight_lb(d, row, wish.length_in, wish.extra_lb),
+                                    .weight_lb = (plain_lb + wish.extra_lb) * d->job->lifting.factor,
                                     .setup = wish.share >= 0 ? items[wish.share].setup : d->setup_count};
     if (wish.share < 0)
         d->setup_count++;
@@ -152,12 +172,19 @@ bool draft_opening_binds(const cw_job *job, const cw_job_opening *opening, cw_or
                                 : opening->height_in + half_in > job->box.leg_in;
 }
 
-static double opening_clear_in(const draft *d, const cw_job_opening *opening)
+const char *draft_opening_name(const draft *d, int opening)
+{
+    const char *name = d->job->openings[opening].name;
+    return name[0] ? cw_arena_print(d->arena, "%s (opening %d)", name, opening + 1)
+                   : cw_arena_print(d->arena, "opening %d", opening + 1);
+}
+
+double draft_opening_clear_in(const draft *d, const cw_job_opening *opening)
 {
     if (opening->has_clear)
         return opening->clear_in;
-    const cw_row *least = draft_row(d, "opening.clear");
-    return fmax(least ? least->value : 0.0, d->job->box.wall_in);
+    const cw_row *least = draft_row(d, "opening.clear"), *walls = draft_row(d, "opening.clear_walls");
+    return fmax(least ? least->value : 0.0, (walls ? walls->value : 1.0) * d->job->box.wall_in);
 }
 
 static void fill_windows(draft *d, int barrel, cw_order_row row, cw_layout_row *out)
@@ -170,7 +197,7 @@ static void fill_windows(draft *d, int barrel, cw_order_row row, cw_layout_row *
         if (opening->barrel - 1 != barrel || !draft_opening_binds(job, opening, row))
             continue;
         const double middle_in = opening->at_ft * d->plan.slope_factor * CW_IN_PER_FT;
-        const double half_in = opening_length_in(opening) / 2.0 + opening_clear_in(d, opening);
+        const double half_in = opening_length_in(opening) / 2.0 + draft_opening_clear_in(d, opening);
         windows[count++] = (cw_layout_keep_clear){(int)floor((middle_in - half_in) * CW_SIXTEENTHS_PER_IN),
                                                   (int)ceil((middle_in + half_in) * CW_SIXTEENTHS_PER_IN), i};
     }
@@ -186,13 +213,12 @@ static int fill_must(draft *d, int barrel)
     const cw_run_line *line = &d->plan.barrels[barrel].line;
     const double per_ft = d->plan.slope_factor * CW_SIXTEENTHS_PER_FT;
     int count = 0;
-    const double within_in = job->bend_count > 0 ? job->bends[0].within_in : 0.0;
     for (int v = 1; v + 1 < line->count; v++)
-        must[count++] =
-            (cw_layout_must_joint){(int)lround(line->points[v].at_ft * per_ft), sixteenths(within_in), v - 1};
+        must[count++] = (cw_layout_must_joint){(int)lround(line->points[v].at_ft * per_ft),
+                                               at_most(job->bends[d->bend_of[v - 1]].within_in), v - 1};
     for (int p = 0; p < job->phase_count; p++)
         must[count++] = (cw_layout_must_joint){(int)lround(job->phases[p].at_ft * per_ft),
-                                               sixteenths(job->phases[p].within_in), CW_BENDS_MAX + p};
+                                               at_most(job->phases[p].within_in), CW_BENDS_MAX + p};
     return count;
 }
 
@@ -220,7 +246,7 @@ static void fill_barrels(draft *d, cw_layout_barrel *out, bool one_row)
     for (int b = 0; b < d->plan.barrel_count; b++) {
         const int must_count = fill_must(d, b);
         out[b] = (cw_layout_barrel){.length_16 = sixteenths(d->plan.barrels[b].wanted_in),
-                                    .over_16 = (int)lround(d->job->run.overrun_ft * CW_SIXTEENTHS_PER_FT)};
+                                    .over_16 = at_most(d->job->run.overrun_ft * CW_IN_PER_FT)};
         cw_layout_row row = {.must_joint = d->must_bend_phase[b],
                              .must_joint_count = must_count,
                              .limits = limits,
@@ -275,17 +301,19 @@ bool draft_layout(draft *d)
     cw_layout_barrel *barrels = CW_TAKE(d->arena, cw_layout_barrel, plan->barrel_count);
     fill_barrels(d, barrels, one_row);
     const int most = job->pieces.max_setups * (aligned ? 2 : 1);
+    const int gap_min_16 = at_least(job->joint.gap_min_in), gap_max_16 = at_most(job->joint.gap_max_in);
+    const int gap_design_16 = sixteenths(job->joint.gap_in);
     plan->problem = (cw_layout_problem){
         .barrels = barrels,
         .barrel_count = plan->barrel_count,
         .setup_count = d->setup_count,
         .rows = one_row ? CW_ROWS_ONE : aligned ? CW_ROWS_ALIGNED : CW_ROWS_STAGGERED,
-        .stagger_16 = sixteenths(job->pieces.stagger_in),
+        .stagger_16 = at_least(job->pieces.stagger_in),
         .gap_mode = job->joint.gap_mode ? CW_GAP_CONTINUOUS : CW_GAP_GRID,
-        .gap_min_16 = sixteenths(job->joint.gap_min_in),
-        .gap_max_16 = sixteenths(job->joint.gap_max_in),
-        .gap_design_16 = sixteenths(job->joint.gap_in),
-        .tolerance_16 = sixteenths(job->run.end_tolerance_in),
+        .gap_min_16 = gap_min_16,
+        .gap_max_16 = gap_max_16,
+        .gap_design_16 = gap_design_16 < gap_min_16 ? gap_min_16 : gap_design_16 > gap_max_16 ? gap_max_16 : gap_design_16,
+        .tolerance_16 = at_most(job->run.end_tolerance_in),
         .max_setups = most < CW_LAYOUT_SETUPS_MAX ? most : CW_LAYOUT_SETUPS_MAX,
         .piece_cost = job->pieces.cost.piece,
         .length_cost = job->pieces.cost.per_ft,

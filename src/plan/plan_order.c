@@ -4,6 +4,7 @@
 #include <math.h>
 
 #include "cw/text.h"
+#include "cw/tolerance.h"
 #include "cw/units.h"
 
 /* Only bases are given their phase: a top belongs to the phase in which the bases that it needs are there. */
@@ -16,9 +17,7 @@ static cw_order_line line_of(draft *d, cw_order_row row, const int *indices, int
         const cw_plan_piece *piece = &d->plan.pieces[indices[i]];
         start_ft[i] = piece->start_in / CW_IN_PER_FT;
         end_ft[i] = (piece->start_in + piece->length_in) / CW_IN_PER_FT;
-        for (int p = 0; p < d->job->phase_count; p++)
-            if ((piece->start_ft + piece->end_ft) / 2.0 > d->job->phases[p].at_ft)
-                phase[i] = p + 1;
+        phase[i] = draft_phase_of(d, piece);
     }
     return (cw_order_line){start_ft, end_ft, row == CW_ORDER_BASE ? phase : NULL, count};
 }
@@ -28,7 +27,7 @@ static int backfill_lifts(const draft *d)
 {
     const cw_job *job = d->job;
     const double height_in = job->box.floor_in + job->box.rise_in + job->box.top_in;
-    const int lifts = (int)ceil(height_in / job->order.backfill_lift_in);
+    const int lifts = (int)ceil(height_in / job->order.backfill_lift_in - CW_RATIO_SLACK);
     return lifts < 1 ? 1 : lifts > CW_ORDER_PARTS_MAX ? CW_ORDER_PARTS_MAX : lifts;
 }
 
@@ -49,13 +48,13 @@ static cw_order_run order_run_of(draft *d)
     run.mode = job->order.barrels == 0 ? CW_BARRELS_TOGETHER : CW_BARRELS_IN_TURN;
     run.first_barrel = job->order.first_barrel - 1;
     run.barrel_lead = run.barrel_lag = job->order.spread;
-    run.fill_between = job->barrels.count > 1 && job->fill.kind != 2;
+    run.fill_between = job->barrels.count > 1 && job->fill.kind != 2 && job->barrels.clear_gap_in > 0.0;
     run.fill_segments = 1;
     run.fill_placements = job->fill.placements;
     run.cure_before_backfill = true;
     run.backfill_reaches = 1;
     run.backfill_lifts = backfill_lifts(d);
-    const double allowed = floor(job->order.side_difference_in / job->order.backfill_lift_in);
+    const double allowed = floor(job->order.side_difference_in / job->order.backfill_lift_in + CW_RATIO_SLACK);
     run.lift_difference_max = allowed < 1.0 ? 1 : (int)allowed;
     return run;
 }

@@ -12,9 +12,16 @@ enum { TYPES_MAX = 400 };
 
 /* ---- the span as laid ---- */
 
-static double share_to_outlet(int excess)
+bool draft_outlet_held(const cw_job *job)
 {
-    switch (excess) {
+    return job->bend_count > 0 || job->phase_count > 0 || job->opening_count > 0;
+}
+
+static double share_to_outlet(const cw_job *job)
+{
+    if (draft_outlet_held(job))
+        return 0.0;
+    switch (job->run.excess) {
     case CW_EXCESS_OUTLET:
         return 1.0;
     case CW_EXCESS_SHARED:
@@ -34,6 +41,10 @@ static cw_run_end end_laid(const draft *d, cw_run_which which, double distance_f
                                 .width_ft = d->plan.width_ft,
                                 .cut = d->plan.span.cut,
                                 .fill_ft = 0.0};
+    if (!d->plan.has_surface) {
+        const double chain_ft = which == CW_RUN_OUTLET ? -distance_ft : distance_ft;
+        return (cw_run_end){.distance_ft = distance_ft, .invert_ft = under.invert_ft + under.slope * chain_ft};
+    }
     return cw_run_end_at(&under, which, distance_ft);
 }
 
@@ -42,7 +53,7 @@ static void finish_end(draft *d, cw_plan_end *end, const cw_job_end *given, cw_r
     const cw_job *job = d->job;
     const double chain_ft = which == CW_RUN_OUTLET ? d->plan.span.outlet_chain_ft : d->plan.span.inlet_chain_ft;
     end->laid = end_laid(d, which, which == CW_RUN_OUTLET ? -chain_ft : chain_ft);
-    end->has_fill = job->road.present;
+    end->has_fill = d->plan.has_surface;
     end->box_top_ft = (job->box.rise_in + job->box.top_in) * d->plan.slope_factor / CW_IN_PER_FT;
     end->wall_top_ft = end->box_top_ft;
     if (given->treatment != CW_END_HEADWALL)
@@ -72,7 +83,7 @@ static void lay_span(draft *d, cw_plan_barrel *barrels)
         barrels[b].gap_in = plan->layout.best[0].barrels[b].gap_16 / CW_SIXTEENTHS_PER_IN;
         excess_ft = fmax(excess_ft, (barrels[b].laid_in - barrels[b].wanted_in) / CW_IN_PER_FT / plan->slope_factor);
     }
-    const double outlet_share = share_to_outlet(d->job->run.excess);
+    const double outlet_share = share_to_outlet(d->job);
     plan->span = plan->wanted_span;
     plan->span.outlet_chain_ft -= outlet_share * excess_ft;
     plan->span.inlet_chain_ft += (1.0 - outlet_share) * excess_ft;
@@ -95,17 +106,33 @@ typedef struct piece_place {
     double start_in;
 } piece_place;
 
-/* Half the turn of the mitred joint whose gap begins at gap_in (slope), 0 when the joint is square. */
-static double mitre_at(const draft *d, int barrel, double gap_from_in)
+int draft_bend_joint(const draft *d, int barrel, cw_order_row row, int vertex)
+{
+    const cw_layout_barrel_answer *answer = &d->plan.layout.best[0].barrels[barrel];
+    const cw_layout_cut *cut = row == CW_ORDER_BASE ? &answer->base : &answer->top;
+    const int at_16 = d->must_bend_phase[barrel][vertex - 1].at_16;
+    int nearest = -1;
+    double least_16 = CW_ANY_HIGH;
+    for (int i = 0; i + 1 < cut->count; i++) {
+        const double away_16 = fabs(cut->start_16[i + 1] - answer->gap_16 / 2.0 - at_16);
+        if (away_16 < least_16) {
+            least_16 = away_16;
+            nearest = i;
+        }
+    }
+    return nearest;
+}
+
+/* Half the turn taken at the joint past piece @p joint of the row, 0 when it is square.  The window of a bend may be wide
+ * enough for several joints: the nearest one turns. */
+static double mitre_at(const draft *d, int barrel, cw_order_row row, int joint)
 {
     const cw_run_line *line = &d->plan.barrels[barrel].line;
-    const double middle_16 = (gap_from_in + d->plan.barrels[barrel].gap_in / 2.0) * CW_SIXTEENTHS_PER_IN;
-    for (int v = 1; v + 1 < line->count; v++) {
-        const cw_layout_must_joint *must = &d->must_bend_phase[barrel][v - 1];
-        if (fabs(middle_16 - must->at_16) <= must->within_16 + 1.0)
-            return (line->points[v].turned_deg - line->points[v - 1].turned_deg) / 2.0;
-    }
-    return 0.0;
+    double turn_deg = 0.0;
+    for (int v = 1; v + 1 < line->count; v++)
+        if (draft_bend_joint(d, barrel, row, v) == joint)
+            turn_deg += line->points[v].turned_deg - line->points[v - 1].turned_deg;
+    return turn_deg / 2.0;
 }
 
 /* Skew of an end face in the axes of a piece: right side farther upstream is positive. */
@@ -117,24 +144,83 @@ static double face_skew_deg(const draft *d, double chain_ft)
     return d->plan.path.frame.inlet == CW_RUN_INLET_RIGHT ? -skew_deg : skew_deg;
 }
 
-static void add_opening(cw_piece_shape *shape, const cw_job *job, const cw_job_opening *given, double y_in,
-                        cw_order_row row)
+/* NULL, or what is wrong with the shape. */
+static const char *shape_fault(const draft *d, const cw_piece_shape *shape)
 {
-    if (shape->opening_count == CW_PIECE_OPENINGS_MAX)
-        return;
-    cw_piece_opening *opening = &shape->openings[shape->opening_count++];
-    *opening = (cw_piece_opening){.face = given->face, .y_in = y_in, .is_round = given->has_diameter};
-    if (given->has_diameter)
-        opening->diameter_in = given->diameter_in;
-    else
-        opening->width_in = given->width_in, opening->tall_in = given->tall_in;
-    if (given->face == CW_FACE_FLOOR || given->face == CW_FACE_TOP)
-        opening->x_in = given->height_in;
-    else
-        opening->z_in = row == CW_ORDER_BASE ? job->box.floor_in + given->height_in : given->height_in - job->box.leg_in;
+    cw_diags diags = cw_diags_on(d->arena);
+    if (cw_piece_shape_valid(shape, (cw_pos){0}, &diags))
+        return NULL;
+    cw_text text = cw_text_on(d->arena);
+    for (int i = 0; i < diags.count; i++)
+        cw_text_print(&text, "%s%s", i > 0 ? "; " : "", diags.items[i].message);
+    return cw_text_string(&text);
 }
 
-static void cut_openings(const draft *d, cw_piece_shape *shape, piece_place place)
+static void report_shape(draft *d, const char *where, const char *fault)
+{
+    cw_check_add(d->checks, (cw_check){.id = "weight.shape",
+                                       .what = "The piece can be cast as asked",
+                                       .where = where,
+                                       .clause = "derived: geometry of the piece",
+                                       .verdict = CW_FAILS,
+                                       .rests_on = "",
+                                       .mend = fault});
+}
+
+bool draft_shape_good(draft *d, const cw_piece_shape *shape, const char *where)
+{
+    const char *fault = shape_fault(d, shape);
+    if (fault)
+        report_shape(d, where, fault);
+    return !fault;
+}
+
+static cw_piece_opening opening_of(const cw_job *job, const cw_job_opening *given, double y_in, cw_order_row row)
+{
+    cw_piece_opening opening = {.face = given->face, .y_in = y_in, .is_round = given->has_diameter};
+    if (given->has_diameter)
+        opening.diameter_in = given->diameter_in;
+    else
+        opening.width_in = given->width_in, opening.tall_in = given->tall_in;
+    if (given->face == CW_FACE_FLOOR || given->face == CW_FACE_TOP)
+        opening.x_in = given->height_in;
+    else
+        opening.z_in = row == CW_ORDER_BASE ? job->box.floor_in + given->height_in : given->height_in - job->box.leg_in;
+    return opening;
+}
+
+/* Order along the piece, then by face and place in it, so that alike pieces list their openings alike. */
+static bool opening_before(const cw_piece_opening *a, const cw_piece_opening *b)
+{
+    const double keys[][2] = {{a->y_in, b->y_in},         {a->face, b->face},         {a->z_in, b->z_in},
+                              {a->x_in, b->x_in},         {a->is_round, b->is_round}, {a->diameter_in, b->diameter_in},
+                              {a->width_in, b->width_in}, {a->tall_in, b->tall_in}};
+    for (size_t i = 0; i < sizeof keys / sizeof keys[0]; i++)
+        if (keys[i][0] < keys[i][1] || keys[i][0] > keys[i][1])
+            return keys[i][0] < keys[i][1];
+    return false;
+}
+
+/* The opening joins the piece when the piece can then still be cast; else a row of the ledger says why not. */
+static void add_opening(draft *d, cw_piece_shape *shape, cw_piece_opening opening, const char *where)
+{
+    if (shape->opening_count == CW_PIECE_OPENINGS_MAX) {
+        report_shape(d, where,
+                     cw_arena_print(d->arena, "a piece takes at most %d openings: allow a shorter length or cast this "
+                                              "one in place",
+                                    (int)CW_PIECE_OPENINGS_MAX));
+        return;
+    }
+    cw_piece_shape with = *shape;
+    int at = with.opening_count++;
+    for (; at > 0 && opening_before(&opening, &with.openings[at - 1]); at--)
+        with.openings[at] = with.openings[at - 1];
+    with.openings[at] = opening;
+    if (draft_shape_good(d, &with, where))
+        *shape = with;
+}
+
+static void cut_openings(draft *d, cw_piece_shape *shape, piece_place place, const char *slot)
 {
     for (int i = 0; i < d->job->opening_count; i++) {
         const cw_job_opening *given = &d->job->openings[i];
@@ -144,11 +230,12 @@ static void cut_openings(const draft *d, cw_piece_shape *shape, piece_place plac
         const double y_in = round((given->at_ft * d->plan.slope_factor * CW_IN_PER_FT - place.start_in) *
                                   CW_SIXTEENTHS_PER_IN) / CW_SIXTEENTHS_PER_IN;
         if (y_in > 0.0 && y_in < shape->length_in)
-            add_opening(shape, d->job, given, y_in, place.row);
+            add_opening(d, shape, opening_of(d->job, given, y_in, place.row),
+                        cw_arena_print(d->arena, "%s, %s", slot, draft_opening_name(d, i)));
     }
 }
 
-static cw_piece_shape shape_of(const draft *d, piece_place place)
+static cw_piece_shape shape_of(draft *d, piece_place place, const char *slot)
 {
     const cw_layout_item *items = place.row == CW_ORDER_BASE ? d->base_items : d->top_items;
     const double length_in = (double)items[place.item].length_16 / CW_SIXTEENTHS_PER_IN;
@@ -157,21 +244,25 @@ static cw_piece_shape shape_of(const draft *d, piece_place place)
     const bool base = place.row == CW_ORDER_BASE;
     shape.downstream.joint = first ? CW_JOINT_PLAIN : base ? CW_JOINT_TONGUE : CW_JOINT_GROOVE;
     shape.upstream.joint = last ? CW_JOINT_PLAIN : base ? CW_JOINT_GROOVE : CW_JOINT_TONGUE;
-    const double gap_in = d->plan.barrels[place.barrel].gap_in;
     if (first)
         shape.downstream.skew_deg = face_skew_deg(d, d->plan.span.outlet_chain_ft);
     else
-        shape.downstream.mitre_deg = mitre_at(d, place.barrel, place.start_in - gap_in);
+        shape.downstream.mitre_deg = mitre_at(d, place.barrel, place.row, place.index - 1);
     if (last)
         shape.upstream.skew_deg = face_skew_deg(d, d->plan.span.inlet_chain_ft);
     else
-        shape.upstream.mitre_deg = mitre_at(d, place.barrel, place.start_in + length_in);
+        shape.upstream.mitre_deg = mitre_at(d, place.barrel, place.row, place.index);
     const double extra_lb = d->item_extra_lb[place.row][place.item];
     if (d->item_end[place.row][place.item] == 0)
         shape.extra_downstream_lb = extra_lb;
     else if (d->item_end[place.row][place.item] == 1)
         shape.extra_upstream_lb = extra_lb;
-    cut_openings(d, &shape, place);
+    // A cut too slanted for the piece is shown square, so that the rest of the plan stands.
+    if (!draft_shape_good(d, &shape, slot)) {
+        shape.downstream.skew_deg = shape.downstream.mitre_deg = 0.0;
+        shape.upstream.skew_deg = shape.upstream.mitre_deg = 0.0;
+    }
+    cut_openings(d, &shape, place, slot);
     return shape;
 }
 
@@ -259,10 +350,10 @@ static const char *mark_of(const draft *d, const cw_plan_type *types, int count,
     return cw_arena_print(d->arena, "%s-%c%c", stem, 'A' + variants / 26 - 1, 'A' + variants % 26);
 }
 
-static int type_of(draft *d, cw_plan_type *types, int *count, piece_place place)
+static int type_of(draft *d, cw_plan_type *types, int *count, piece_place place, const char *slot)
 {
     const char *end_name = d->item_names[place.row][place.item];
-    cw_plan_type type = {.row = place.row, .barrel = place.barrel, .shape = shape_of(d, place)};
+    cw_plan_type type = {.row = place.row, .barrel = place.barrel, .shape = shape_of(d, place, slot)};
     type.name = name_of(d, &type.shape, place.row, end_name);
     for (int i = 0; i < *count; i++)
         if (types[i].row == place.row && same_shape(&types[i].shape, &type.shape) &&
@@ -272,7 +363,7 @@ static int type_of(draft *d, cw_plan_type *types, int *count, piece_place place)
         return TYPES_MAX - 1;
     type.mark = mark_of(d, types, *count, &type);
     cw_working *working = draft_working(d, cw_arena_print(d->arena, "Weight and centre of gravity of %s", type.mark));
-    type.working = d->working_count - 1;
+    type.working = working ? d->working_count - 1 : -1;
     type.weight = cw_weight_compute(&type.shape, working);
     type.picks = cw_weight_picks(&type.shape, d->job->lifting.end_ratio);
     type.pick_lb = type.weight.weight_lb * d->job->lifting.factor;
@@ -295,7 +386,7 @@ static void lay_row(draft *d, cw_plan_type *types, cw_plan_piece *pieces, int ba
         *piece = (cw_plan_piece){.barrel = barrel, .index = i, .row = row, .start_in = start_in, .length_in = length_in};
         piece->slot = cw_arena_print(d->arena, "%d-%c%02d", barrel + 1, draft_letter(d->job, row), i + 1);
         piece->type = type_of(d, types, &plan->type_count,
-                              (piece_place){barrel, i, cut->count, cut->items[i], row, start_in});
+                              (piece_place){barrel, i, cut->count, cut->items[i], row, start_in}, piece->slot);
         types[piece->type].count++;
         piece->start_ft = start_in / CW_IN_PER_FT / plan->slope_factor;
         piece->end_ft = (start_in + length_in) / CW_IN_PER_FT / plan->slope_factor;
@@ -312,15 +403,13 @@ static cw_run_over over_of(const draft *d, const cw_plan_barrel *barrel)
                          barrel->grade, d->plan.box};
 }
 
-static bool near_phase(const draft *d, int barrel, double middle_in)
+int draft_phase_of(const draft *d, const cw_plan_piece *piece)
 {
-    for (int p = 0; p < d->job->phase_count; p++) {
-        const double at_in = d->job->phases[p].at_ft * d->plan.slope_factor * CW_IN_PER_FT;
-        if (fabs(middle_in - at_in) <= d->job->phases[p].within_in + 1.0 / CW_SIXTEENTHS_PER_IN)
-            return true;
-    }
-    (void)barrel;
-    return false;
+    int phase = 0;
+    for (int p = 0; p < d->job->phase_count; p++)
+        if ((piece->start_ft + piece->end_ft) / 2.0 > d->job->phases[p].at_ft)
+            phase = p + 1;
+    return phase;
 }
 
 static void place_levels(const draft *d, cw_plan_joint *joint)
@@ -351,16 +440,17 @@ static cw_plan_joint joint_of(draft *d, const cw_plan_barrel *barrel, int number
     if (joint.is_end) {
         joint.name = cw_arena_print(d->arena, "%d %s", number + 1, outlet ? "outlet" : "inlet");
     } else {
-        joint.mitred = !same_number(mitre_at(d, number, slope_in), 0.0);
+        joint.mitred = !same_number(mitre_at(d, number, CW_ORDER_BASE, index), 0.0);
         joint.gap_in = barrel->gap_in;
         slope_in += barrel->gap_in / 2.0;
-        joint.phase_line = near_phase(d, number, slope_in);
+        joint.phase_line = draft_phase_of(d, &pieces[barrel->bases[index]]) !=
+                           draft_phase_of(d, &pieces[barrel->bases[index + 1]]);
         joint.name = cw_arena_print(d->arena, "%s/%02d", pieces[barrel->bases[index]].slot, index + 2);
     }
     joint.at = cw_run_joint_at(&barrel->line, &barrel->grade, slope_in);
     joint.top_ft = joint.at.invert_ft + (d->plan.box.rise_in + d->plan.box.top_in) * d->plan.slope_factor / CW_IN_PER_FT;
     place_levels(d, &joint);
-    if (d->job->road.present) {
+    if (d->plan.has_surface) {
         const cw_run_over over = over_of(d, barrel);
         const cw_run_cover cover = cw_run_cover_at(&over, joint.at.at_ft);
         joint.has_surface = true;
@@ -388,7 +478,7 @@ static int places_at(const cw_run_line *line, double u_ft, double *at_ft, int mo
 
 static void find_cover(draft *d, cw_plan_barrel *barrel)
 {
-    if (!d->job->road.present)
+    if (!d->plan.has_surface)
         return;
     const cw_run_over over = over_of(d, barrel);
     const double length_ft = barrel->line.length_ft;
@@ -477,14 +567,14 @@ static void draw_profile(draft *d)
     for (int i = 0; i < plan->ground.count; i++)
         add_place(places, &count, most, plan->ground.points[i].chain_ft - plan->span.outlet_chain_ft,
                   barrel->line.length_ft);
-    if (d->job->road.present)
+    if (plan->has_surface)
         add_breaks(d, &barrel->line, places, &count, most);
     sort_places(places, &count);
     cw_plan_profile_point *profile = CW_TAKE(d->arena, cw_plan_profile_point, count);
     const cw_run_over over = over_of(d, barrel);
     for (int i = 0; i < count; i++) {
         profile[i].at_ft = places[i];
-        if (d->job->road.present)
+        if (plan->has_surface)
             profile[i].surface_ft = cw_run_cover_at(&over, places[i]).surface_ft;
         const double chain_ft = cw_run_line_at(&barrel->line, places[i]).chain_ft;
         profile[i].has_ground = cw_run_ground_at(&plan->ground, chain_ft, &profile[i].ground_ft);

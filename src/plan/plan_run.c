@@ -31,6 +31,7 @@ static void place_road(draft *d)
     const cw_job *job = d->job;
     cw_plan *plan = &d->plan;
     const cw_run_inlet inlet = job->road.inlet_side == CW_LEFT ? CW_RUN_INLET_LEFT : CW_RUN_INLET_RIGHT;
+    plan->has_surface = job->road.present && job->road.outlet.present && job->road.inlet.present;
     if (job->road.present) {
         plan->road = (cw_run_road){.elevation_ft = job->road.elevation_ft,
                                    .grade = job->road.grade,
@@ -48,12 +49,22 @@ static void place_road(draft *d)
                                       .inlet = inlet};
 }
 
+/* Joints that a bend of this turn needs; at least one is left for each bend that follows. */
+static int bend_joints(const draft *d, int bend)
+{
+    const cw_row *most = draft_row(d, "bend.per_joint");
+    const int room = CW_RUN_BENDS_MAX - d->plan.path.bend_count - (d->job->bend_count - bend - 1);
+    if (!most || !(most->value > CW_SAME_DIRECTION_DEG))
+        return 1;
+    const double joints = ceil(fabs(d->job->bends[bend].turn_deg) / most->value - CW_RATIO_SLACK);
+    return joints < room ? (int)fmax(joints, 1.0) : room;
+}
+
 /* A turn of more than one joint may take becomes several, one long piece apart, about the bend point. */
 static void place_bends(draft *d, double outlet_chain_ft)
 {
     const cw_job *job = d->job;
     cw_run_path *path = &d->plan.path;
-    const cw_row *most = draft_row(d, "bend.per_joint");
     double longest_in = 0.0;
     for (int i = 0; i < job->pieces.lengths_in.count; i++)
         longest_in = fmax(longest_in, job->pieces.lengths_in.items[i]);
@@ -61,13 +72,13 @@ static void place_bends(draft *d, double outlet_chain_ft)
     path->bend_count = 0;
     for (int b = 0; b < job->bend_count; b++) {
         const cw_job_bend *bend = &job->bends[b];
-        int joints = most ? (int)ceil(fabs(bend->turn_deg) / most->value - CW_RATIO_SLACK) : 1;
-        if (joints > CW_RUN_BENDS_MAX - path->bend_count)
-            joints = CW_RUN_BENDS_MAX - path->bend_count;
-        for (int j = 0; j < joints; j++)
+        const int joints = bend_joints(d, b);
+        for (int j = 0; j < joints; j++) {
+            d->bend_of[path->bend_count] = b;
             path->bends[path->bend_count++] =
                 (cw_run_bend){outlet_chain_ft + bend->at_ft + (j - (joints - 1) / 2.0) * apart_ft,
                               bend->turn_deg / joints};
+        }
     }
 }
 
@@ -92,6 +103,12 @@ static double wanted_fill_ft(const draft *d)
     return plumb_ft + (over ? over->value : 0.0);
 }
 
+/* Without a road there is nothing to cut along. */
+static cw_run_cut cut_of(const cw_job *job)
+{
+    return job->road.present && job->run.cut == CW_CUT_ROAD ? CW_RUN_CUT_ROAD : CW_RUN_CUT_SQUARE;
+}
+
 static cw_run_under under_of(const draft *d)
 {
     return (cw_run_under){.road = &d->plan.road,
@@ -100,11 +117,11 @@ static cw_run_under under_of(const draft *d)
                           .invert_ft = d->job->run.invert_ft,
                           .slope = d->job->run.slope,
                           .width_ft = d->plan.width_ft,
-                          .cut = (cw_run_cut)d->job->run.cut,
+                          .cut = cut_of(d->job),
                           .fill_ft = wanted_fill_ft(d)};
 }
 
-static void report_no_end(draft *d, const char *where, const cw_run_end *end)
+static void report_no_end(draft *d, const char *where, const char *why)
 {
     cw_check_add(d->checks,
                  (cw_check){.id = "run.end",
@@ -113,7 +130,7 @@ static void report_no_end(draft *d, const char *where, const cw_run_end *end)
                             .clause = "derived: geometry of road and run",
                             .verdict = CW_FAILS,
                             .rests_on = "",
-                            .mend = cw_run_status_words(end->status)});
+                            .mend = why});
 }
 
 /* The bends are measured from the outlet face, whose place may depend on the bends: repeat until it stands. */
@@ -126,7 +143,8 @@ static bool find_ends(draft *d)
     const bool given = run->has_length;
     if (!given)
         outlet_chain_ft = -cw_run_hinge_ft(&plan->road.outlet);
-    for (int round = 0; round < ROUNDS_MAX; round++) {
+    bool stands = false;
+    for (int round = 0; round < ROUNDS_MAX && !stands; round++) {
         place_bends(d, outlet_chain_ft);
         place_ground(d, outlet_chain_ft);
         if (given)
@@ -134,13 +152,18 @@ static bool find_ends(draft *d)
         const cw_run_under under = under_of(d);
         plan->outlet.wanted = cw_run_end_find(&under, CW_RUN_OUTLET, NULL);
         if (plan->outlet.wanted.status != CW_RUN_OK) {
-            report_no_end(d, "outlet", &plan->outlet.wanted);
+            report_no_end(d, "outlet", cw_run_status_words(plan->outlet.wanted.status));
             return false;
         }
         const double moved_ft = fabs(-plan->outlet.wanted.distance_ft - outlet_chain_ft);
         outlet_chain_ft = -plan->outlet.wanted.distance_ft;
-        if (moved_ft < CW_SAME_PLACE_FT)
-            break;
+        stands = moved_ft < CW_SAME_PLACE_FT;
+    }
+    if (!given && !stands) {
+        report_no_end(d, "outlet",
+                      "the outlet moves with the bends that are measured from it and does not come to rest: give "
+                      "run.length and run.outlet_distance");
+        return false;
     }
     const cw_run_under under = under_of(d);
     if (given) {
@@ -153,7 +176,7 @@ static bool find_ends(draft *d)
     plan->inlet.wanted =
         cw_run_end_find(&under, CW_RUN_INLET, draft_working(d, "Inlet end under the side slope"));
     if (plan->inlet.wanted.status != CW_RUN_OK) {
-        report_no_end(d, "inlet", &plan->inlet.wanted);
+        report_no_end(d, "inlet", cw_run_status_words(plan->inlet.wanted.status));
         return false;
     }
     plan->wanted_span = (cw_run_span){-plan->outlet.wanted.distance_ft, plan->inlet.wanted.distance_ft, under.cut};

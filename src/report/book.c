@@ -223,9 +223,9 @@ void book_run(book *b)
         cw_doc_figure(b->document, NULL, cw_draw_long_profile(b->plan, i, wide_pt, sheet_pt, b->arena), NULL);
     }
     cw_doc_part(b->document, "section", "Typical section");
-    cw_doc_figure(b->document, NULL, cw_draw_typical_section(b->plan, wide_pt, tall_pt * 0.55, b->arena), NULL);
-    cw_doc_heading(b->document, "joint-detail", "Joint detail");
-    cw_doc_figure(b->document, NULL, cw_draw_joint_detail(b->plan, wide_pt, tall_pt * (wide_pt > tall_pt ? 0.8 : 0.3), b->arena),
+    cw_doc_figure(b->document, NULL, cw_draw_typical_section(b->plan, wide_pt, wide_pt > tall_pt ? sheet_pt : tall_pt * 0.55, b->arena), NULL);
+    cw_doc_part(b->document, "joint-detail", "Joint detail");
+    cw_doc_figure(b->document, NULL, cw_draw_joint_detail(b->plan, wide_pt, wide_pt > tall_pt ? sheet_pt : tall_pt * 0.5, b->arena),
                   NULL);
 }
 

@@ -178,7 +178,11 @@ void draw_callout(cw_drawing *drawing, cw_xy tip, draw_rows rows, const char *te
         const double top = rows.step_pt < 0 ? y - size.y : y;
         for (int k = 0; k < CALLOUT_SHIFTS; k++) {
             const cw_xy min = {at.x + rows.shift_pt + shifts[k] - size.x / 2, top}, max = {min.x + size.x, top + size.y};
-            if (!block_is_free(drawing, min, max) || !leader_is_free(drawing, block_foot(min, max, at), at))
+            const cw_xy foot = block_foot(min, max, at);
+            /* A leader that lies flat on what it points at is not read. */
+            if (fabs(at.x - foot.x) > 4 * fabs(at.y - foot.y) + 8)
+                continue;
+            if (!block_is_free(drawing, min, max) || !leader_is_free(drawing, foot, at))
                 continue;
             write_callout(drawing, min, max, at, text);
             return;

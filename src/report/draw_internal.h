@@ -52,4 +52,27 @@ double draw_face_tan(const cw_piece_shape *shape, bool upstream);
 const char *draw_top_word(const cw_plan *plan);  /* "lid" or "hood" */
 const char *draw_base_word(const cw_plan *plan); /* "base" or "ring" */
 
+/* ---- the sheet of one mark ---- */
+
+/* Three views of a piece in inches, each with the place of its own origin on the sheet: end view (x right, z up),
+ * side view from the right (y right, z up), plan (y right, x down). */
+typedef struct draw_mark {
+    const cw_plan *plan;
+    const cw_plan_type *type;
+    const cw_piece_shape *shape;
+    cw_arena *arena;
+    cw_drawing *drawing;
+    double width_in, height_in;
+    double low_in, high_in;      /* farthest points along the run, tongues included */
+    cw_xy end_at, side_at, plan_at;
+} draw_mark;
+
+cw_xy draw_mark_end(const draw_mark *m, double x_in, double z_in);
+cw_xy draw_mark_side(const draw_mark *m, double y_in, double z_in);
+cw_xy draw_mark_plan(const draw_mark *m, double y_in, double x_in);
+/* Place along the run of a face at x_in right of the centre line. */
+double draw_mark_face(const draw_mark *m, bool upstream, double x_in);
+/* Draw the views: shapes only. */
+void draw_mark_views(draw_mark *m);
+
 #endif

@@ -512,11 +512,11 @@ const cw_drawing *cw_draw_plan_view(const cw_plan *plan, double width_pt, double
                              draw_angle(arena, plan->azimuth_deg)), true);
     dimensions(&p);
     end_words(&p);
-    crossing(&p);
     phases(&p);
     bends(&p);
     for (int i = 0; i < plan->job->opening_count; i++)
         opening(&p, &plan->job->openings[i]);
+    crossing(&p);
     for (int i = 0; i < plan->barrel_count; i++)
         barrel_words(&p, i);
     if (plan->job->road.present)

@@ -129,7 +129,7 @@ static cw_view fit(const profile *p, double width_pt, double height_pt, double t
 static void frame_picture(profile *p, double width_pt, double height_pt)
 {
     const double text = draw_lettering_pt(width_pt);
-    p->head_pt = 8.8 * text;
+    p->head_pt = 11 * text;
     const double pitch_pt = (width_pt - p->head_pt - 5.5 * text) / (p->barrel->base_count + 1);
     p->upright = pitch_pt < 4.6 * text;
     p->strip_pt = STRIP_ROWS * (p->upright ? 4.9 * text : 1.7 * text);
@@ -142,6 +142,9 @@ static void frame_picture(profile *p, double width_pt, double height_pt)
             break;
         view = raised;
     }
+    /* Spare height goes mostly above, where the notes are. */
+    const double low_pt = cw_view_paper(&view, (cw_xy){0, p->low_ft}).y;
+    view.base_pt += 0.7 * (height_pt - draw_foot_pt(text, 0) - p->strip_pt - 3.2 * text - low_pt);
     p->drawing = draw_new(p->arena, view, text);
 }
 
@@ -324,12 +327,9 @@ static void layer_words(profile *p)
         draw_callout(p->drawing, at, rows, "Existing ground");
     }
     if (job->road.present) {
-        cw_xy points[SURFACE_POINTS];
-        const int last = surface_line(p, points) - 1;
-        const double at_x = p->length_ft * 0.68;
+        const double at_x = p->length_ft * 0.40;
         const cw_xy at = {at_x, surface_at(p, at_x)};
-        (void)last;
-        draw_rows rows = {draw_paper(p->drawing, at).y - 8, -1.4 * p->drawing->text_pt, 40};
+        draw_rows rows = {draw_paper(p->drawing, at).y - 8, -1.4 * p->drawing->text_pt, -30};
         draw_callout(p->drawing, at, rows, "Finished surface");
     }
 }
@@ -350,9 +350,41 @@ static void opening_words(profile *p)
     }
 }
 
+/* The grade stands where no opening is. */
+static double free_share(const profile *p)
+{
+    static const double shares[] = {0.37, 0.25, 0.62, 0.5, 0.78};
+    const double half_ft = 36 / p->drawing->view.scale_x;
+    for (int k = 0; k < 5; k++) {
+        bool is_free = true;
+        for (int i = 0; i < p->plan->job->opening_count; i++)
+            is_free = is_free && (p->plan->job->openings[i].barrel != p->number + 1 ||
+                                  fabs(p->plan->job->openings[i].at_ft - shares[k] * p->length_ft) > half_ft);
+        if (is_free)
+            return shares[k];
+    }
+    return shares[0];
+}
+
+/* Joints that are more than joints. */
+static void joint_words(profile *p)
+{
+    for (int i = 0; i <= p->barrel->base_count; i++) {
+        const cw_plan_joint *joint = &p->barrel->joints[i];
+        if (joint->is_end || (!joint->mitred && !joint->phase_line))
+            continue;
+        const double under = -p->floor_ft - p->leveling_ft - p->bedding_ft;
+        const cw_xy foot = over_invert(p, joint->at.at_ft, under);
+        cw_draw_line(p->drawing, CW_LAYER_HIGHLIGHT, over_invert(p, joint->at.at_ft, -p->floor_ft), over_invert(p, joint->at.at_ft, p->rise_ft + p->top_ft));
+        const draw_rows rows = {draw_paper(p->drawing, foot).y + 9, 1.4 * p->drawing->text_pt, 0};
+        draw_callout(p->drawing, foot, rows, joint->phase_line ? "Phase line" : "Bend: mitred joint");
+    }
+}
+
 static void grade_mark(profile *p)
 {
-    cw_draw_slope_mark(p->drawing, over_invert(p, p->length_ft * 0.30, p->rise_ft * 0.10), over_invert(p, p->length_ft * 0.44, p->rise_ft * 0.10),
+    const double middle_ft = free_share(p) * p->length_ft, half_ft = 20 / p->drawing->view.scale_x;
+    cw_draw_slope_mark(p->drawing, over_invert(p, middle_ft - half_ft, p->rise_ft * 0.10), over_invert(p, middle_ft + half_ft, p->rise_ft * 0.10),
                        cw_arena_print(p->arena, "Invert %s", draw_value(p->plan, p->arena, fabs(p->plan->job->run.slope), CW_DIM_SLOPE)));
 }
 
@@ -368,9 +400,9 @@ static void levels(profile *p)
         const double z = ceil(p->low_ft / step_ft) * step_ft + i * step_ft;
         if (z > p->high_ft + step_ft / 2)
             break;
-        cw_draw_line(p->drawing, CW_LAYER_GRID, (cw_xy){-3 / p->drawing->view.scale_x, z}, (cw_xy){right_ft, z});
+        cw_draw_line(p->drawing, CW_LAYER_GRID, cw_at_paper(p->drawing, 4.2 * p->drawing->text_pt + DRAW_RIM_PT + 3, draw_paper(p->drawing, (cw_xy){0, z}).y), (cw_xy){right_ft, z});
         const cw_xy at = draw_paper(p->drawing, (cw_xy){0, z});
-        draw_text_if_free(p->drawing, 2.6 * p->drawing->text_pt + DRAW_RIM_PT, at.y,
+        draw_text_if_free(p->drawing, 4.2 * p->drawing->text_pt + DRAW_RIM_PT, at.y,
                           (cw_text_style){.align = CW_ALIGN_RIGHT, .valign = CW_VALIGN_MIDDLE, .grey = 0.35},
                           cw_quantity_number(p->arena, z, CW_DIM_ELEV_FT, p->plan->units));
     }
@@ -449,6 +481,7 @@ const cw_drawing *cw_draw_long_profile(const cw_plan *plan, int barrel_number, d
     end_words(&p, false);
     end_words(&p, true);
     grade_mark(&p);
+    joint_words(&p);
     covers(&p);
     road_marks(&p);
     opening_words(&p);

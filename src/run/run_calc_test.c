@@ -1,5 +1,4 @@
-/* Calculators of the run: printed numbers, faults, descriptors, and the examples of the handbook
- * page. */
+/* Calculators of the run: printed numbers, faults, descriptors. */
 #include <ctype.h>
 #include <math.h>
 #include <setjmp.h>
@@ -394,82 +393,6 @@ static void answers_are_finite(void **state)
     }
 }
 
-/* ---- handbook ---- */
-
-static const cw_calc *named(const char *name)
-{
-    for (size_t i = 0; i < COUNT_OF(calcs); i++)
-        if (strcmp(calcs[i]->name, name) == 0)
-            return calcs[i];
-    print_error("the handbook asks for an unknown calculator %s\n", name);
-    fail();
-    return NULL;
-}
-
-/* A line "key = 12.345 ft" must be the answer to its last printed digit. */
-static void check_line(const bench *on, const cw_calc *calc, char *line)
-{
-    char *equals = strchr(line, '=');
-    assert_non_null(equals);
-    char *end = equals;
-    while (end > line && isspace((unsigned char)end[-1]))
-        end--;
-    *end = '\0';
-    const cw_field *field = output_of(calc, line);
-    const char *number = equals + 1;
-    while (*number == ' ')
-        number++;
-    char *after = NULL;
-    const double expected = strtod(number, &after);
-    assert_true(after > number && given(field, &on->output));
-    const char *point = memchr(number, '.', (size_t)(after - number));
-    const double unit = point ? pow(10, -(double)(after - point - 1)) : 1;
-    near(line, value_of(field, &on->output), expected, unit * (0.5 + 1e-6));
-}
-
-/* Blocks fenced as "calc": the first lines, joined at a closing backslash, are the question. */
-static void handbook_page(void **state)
-{
-    (void)state;
-    FILE *page = fopen(CW_ROOT "/docs/handbook/run.md", "r");
-    assert_non_null(page);
-    char line[LINE_MAX_BYTES], question[4 * LINE_MAX_BYTES] = "";
-    bool inside = false, asked = false;
-    int blocks = 0, checked = 0;
-    const cw_calc *calc = NULL;
-    bench on;
-    while (fgets(line, sizeof line, page)) {
-        line[strcspn(line, "\n")] = '\0';
-        if (strncmp(line, "```", 3) == 0) {
-            if (asked)
-                cw_arena_release(&on.arena);
-            inside = !inside && strcmp(line, "```calc") == 0;
-            blocks += inside;
-            asked = false;
-            question[0] = '\0';
-        } else if (inside && !asked) {
-            const size_t length = strlen(line);
-            const bool more = length > 0 && line[length - 1] == '\\';
-            if (more)
-                line[length - 1] = ' ';
-            strncat(question, line, LINE_MAX_BYTES);
-            if (!more) {
-                char *name_end = strchr(question, ' ');
-                assert_non_null(name_end);
-                *name_end = '\0';
-                calc = named(question);
-                answer(&on, calc, name_end + 1);
-                asked = true;
-            }
-        } else if (inside && line[0] != '\0') {
-            check_line(&on, calc, line);
-            checked++;
-        }
-    }
-    fclose(page);
-    assert_true(blocks >= 10 && checked >= 20);
-}
-
 int main(void)
 {
     const struct CMUnitTest tests[] = {
@@ -480,7 +403,6 @@ int main(void)
         cmocka_unit_test(faults_are_named),
         cmocka_unit_test(descriptors_are_complete),
         cmocka_unit_test(answers_are_finite),
-        cmocka_unit_test(handbook_page),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
 }

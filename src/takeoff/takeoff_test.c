@@ -366,10 +366,6 @@ static void next_fit_is_fewest(void **state)
 
 /* ---- calculators ---- */
 
-static const cw_calc *const calcs[] = {&cw_calc_sealant_length, &cw_calc_wrap_length,
-                                       &cw_calc_bedding, &cw_calc_barrel_fill,
-                                       &cw_calc_truck_loads};
-
 enum { BYTES_MAX = 4096, WORDS_MAX = 40 };
 
 /* Fills @p input from "key=value ..." and says whether the calculator may run. */

@@ -627,10 +627,6 @@ static void working_shows_every_solid(void **state)
     cw_arena_release(&arena);
 }
 
-static const cw_calc *const calcs[] = {&cw_calc_piece_weight, &cw_calc_piece_cg,
-                                       &cw_calc_section_area, &cw_calc_box_weight_per_foot,
-                                       &cw_calc_skew_end_weight};
-
 enum { BYTES_MAX = 4096, WORDS_MAX = 40 };
 
 /* Runs the calculator's own example into @p output. */
