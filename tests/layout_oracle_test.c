@@ -261,9 +261,9 @@ static void one_row(void **state)
     problem.gap_cost = 12.5;
     problem.length_cost = 75;
     problem.setup_cost = 700;
-    barrel.length_16 = 109 * FT + 100;
+    barrel.length_16 = 110 * FT + 70;
     compare("gap and length priced", &problem);
-    problem.max_setups = 2;
+    problem.max_setups = 3;
     barrel.base.keep_clear = windows;
     barrel.base.keep_clear_count = 2;
     barrel.base.limits = reach;
@@ -298,7 +298,7 @@ static void two_barrels_share(void **state)
     const cw_layout_item items[] = {plain(16, 0), plain(12, 1), plain(10, 2), plain(8, 3)};
     cw_layout_barrel barrels[] = {
         {.length_16 = 72 * FT + 32, .base = {.items = items, .item_count = 4}},
-        {.length_16 = 92 * FT + 64, .base = {.items = items, .item_count = 4}}};
+        {.length_16 = 96 * FT + 64, .base = {.items = items, .item_count = 4}}};
     cw_layout_problem problem = COMMON;
     problem.barrels = barrels;
     problem.barrel_count = 2;

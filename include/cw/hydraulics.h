@@ -264,6 +264,7 @@ typedef struct cw_water_node {
     double x_ft;
     double head_ft;   /**< depth, or pressure head above the sill where it exceeds the opening */
     double energy_ft; /**< above the sill there */
+    double run_ft;    /**< dx/dhead, for the curve between nodes; unused where the barrel is full */
 } cw_water_node;
 
 /** One branch, nodes by rising x. */
@@ -274,7 +275,7 @@ typedef struct cw_water_branch {
 
 typedef struct cw_water_profile {
     cw_water_status status;
-    double flow_cfs, slope;
+    double flow_cfs, slope, length_ft, opening_ft, span_ft;
     double critical_ft;   /**< not limited by the lid */
     bool has_normal;      /**< false on level or adverse barrels */
     cw_water_root normal; /**< with no lid: a value above the opening means that it is never free at

@@ -1,10 +1,12 @@
 /** @file
- * Water during the work: the flow to expect, the apron at the outlet, the way of the stream round the work, the
- * groundwater pumped from the trench, and the level at which a half-built barrel floats.
+ * Water during the work: the flow to expect, the apron at the outlet, the way of the stream round
+ * the work, the groundwater pumped from the trench, and the level at which a half-built barrel
+ * floats.
  *
- * US units: ft3/s, ft, ft/s, lb; formulas that their source gives in metres are worked in metres with both
- * conversions visible.  Each function is pure; @p working may be NULL.  Inputs must lie within the limits of the
- * calculator's fields: test with the ..._valid function, which reports every value that does not. */
+ * US units: ft3/s, ft, ft/s, lb; formulas that their source gives in metres are worked in metres
+ * with both conversions visible.  Each function is pure; @p working may be NULL.  Inputs must lie
+ * within the limits of the calculator's fields: test with the ..._valid function, which reports
+ * every value that does not. */
 #ifndef CW_SITEWATER_H
 #define CW_SITEWATER_H
 
@@ -31,13 +33,15 @@ typedef struct cw_rational {
 
 bool cw_rational_input_valid(const cw_rational_input *input, cw_pos where, cw_diags *diags);
 /** @p rows holds rational.area_max (data/sitewater.csv). */
-cw_rational cw_sitewater_rational(const cw_rational_input *input, const cw_rows *rows, cw_working *working);
+cw_rational cw_sitewater_rational(const cw_rational_input *input, const cw_rows *rows,
+                                  cw_working *working);
 
 typedef struct cw_travel_input {
     double sheet_ft, sheet_n, sheet_slope, rain_in; /**< rain: 2-year, 24-hour depth */
     double shallow_ft, shallow_slope;
     bool paved;
-    double channel_ft, channel_n, channel_slope, channel_sqft, channel_wet_ft; /**< wet: wetted perimeter */
+    double channel_ft, channel_n, channel_slope, channel_sqft,
+        channel_wet_ft; /**< wet: wetted perimeter */
 } cw_travel_input;
 
 typedef struct cw_travel {
@@ -51,7 +55,13 @@ bool cw_travel_input_valid(const cw_travel_input *input, cw_pos where, cw_diags 
 cw_travel cw_sitewater_travel(const cw_travel_input *input, cw_working *working);
 
 /** Rain distributions of the unit peak table. */
-typedef enum cw_rain_type { CW_RAIN_I, CW_RAIN_IA, CW_RAIN_II, CW_RAIN_III, CW_RAIN_TYPES } cw_rain_type;
+typedef enum cw_rain_type {
+    CW_RAIN_I,
+    CW_RAIN_IA,
+    CW_RAIN_II,
+    CW_RAIN_III,
+    CW_RAIN_TYPES
+} cw_rain_type;
 
 typedef struct cw_unit_peak_input {
     double area_acre, time_min, rain_in; /**< rain: 24-hour depth */
@@ -66,12 +76,14 @@ typedef struct cw_unit_peak {
     double loss_ratio; /**< Ia/P, as it is, not clamped */
     double csm_per_in; /**< ft3/s for a square mile and an inch of runoff */
     double peak_cfs, flow_cfs;
-    int verdict; /**< cw_verdict: undecided where Ia/P or the time was clamped to the ends of the table */
+    int verdict; /**< cw_verdict: undecided where Ia/P or the time was clamped to the ends of the
+                    table */
 } cw_unit_peak;
 
 bool cw_unit_peak_input_valid(const cw_unit_peak_input *input, cw_pos where, cw_diags *diags);
 /** @p rows holds the unit_peak.* coefficients (data/sitewater.csv). */
-cw_unit_peak cw_sitewater_unit_peak(const cw_unit_peak_input *input, const cw_rows *rows, cw_working *working);
+cw_unit_peak cw_sitewater_unit_peak(const cw_unit_peak_input *input, const cw_rows *rows,
+                                    cw_working *working);
 
 typedef struct cw_risk_input {
     double return_periods; /**< T, in periods: years, or seasons when the flow is a season's */
@@ -96,25 +108,26 @@ typedef struct cw_apron_input {
     double span_in, rise_in;
     int barrels;
     bool has_tailwater, has_normal, has_velocity, has_depth, has_channel;
-    double tailwater_ft;  /**< above the outlet invert; 0.4 of the rise when not known */
-    double normal_ft;     /**< normal depth in the barrel, given only when the flow in it is fast */
-    double velocity_fps;  /**< at the outlet */
-    double depth_ft;      /**< at the outlet, for the Froude number */
-    double channel_fps;   /**< natural velocity of the channel */
+    double tailwater_ft; /**< above the outlet invert; 0.4 of the rise when not known */
+    double normal_ft;    /**< normal depth in the barrel, given only when the flow in it is fast */
+    double velocity_fps; /**< at the outlet */
+    double depth_ft;     /**< at the outlet, for the Froude number */
+    double channel_fps;  /**< natural velocity of the channel */
 } cw_apron_input;
 
 typedef struct cw_apron {
-    double tailwater_ft;           /**< as used, within 0.4 to 1.0 of the rise */
-    double pipe_in, area_in, box_in; /**< stone size by HEC-14 eq. 10.4 with rise and Q D/B, the same with the circle of
-                                        equal area, and by the formula with span */
-    double stone_in;               /**< the larger of pipe_in and box_in */
-    int apron_class;               /**< 1 to 6 of HEC-14, 0 when none is large enough */
-    int rock_class;                /**< 1 to 10 (I to X), 0 when none is large enough */
-    double class_stone_in;         /**< nominal D50 of the rock class */
+    double tailwater_ft; /**< as used, within 0.4 to 1.0 of the rise */
+    double pipe_in, area_in,
+        box_in; /**< stone size by HEC-14 eq. 10.4 with rise and Q D/B, the same with the circle of
+                   equal area, and by the formula with span */
+    double stone_in;       /**< the larger of pipe_in and box_in */
+    int apron_class;       /**< 1 to 6 of HEC-14, 0 when none is large enough */
+    int rock_class;        /**< 1 to 10 (I to X), 0 when none is large enough */
+    double class_stone_in; /**< nominal D50 of the rock class */
     double length_ft, width_ft, end_width_ft, depth_ft;
-    double froude;                 /**< 0 when velocity or depth is not given */
-    int dissipator;                /**< cw_apron_dissipator */
-    int verdict;                   /**< cw_verdict: undecided beyond the range of either formula or of the classes */
+    double froude;  /**< 0 when velocity or depth is not given */
+    int dissipator; /**< cw_apron_dissipator */
+    int verdict; /**< cw_verdict: undecided beyond the range of either formula or of the classes */
 } cw_apron;
 
 /** Whether an energy dissipator needs its own design. */
@@ -128,11 +141,13 @@ bool cw_apron_input_valid(const cw_apron_input *input, cw_pos where, cw_diags *d
 /** @p rows holds apron.*, rock.* and dissipator.* (data/sitewater.csv). */
 cw_apron cw_sitewater_apron(const cw_apron_input *input, const cw_rows *rows, cw_working *working);
 
-/** Stone size D50, ft, by HEC-14 (2006) eq. 10.4 for a circular outlet; @p tailwater_ft is taken within 0.4 to 1.0 of
+/** Stone size D50, ft, by HEC-14 (2006) eq. 10.4 for a circular outlet; @p tailwater_ft is taken
+ * within 0.4 to 1.0 of
  * @p diameter_ft; a fast barrel puts (diameter + normal depth)/2 for @p diameter_ft (eq. 10.5). */
 double cw_sitewater_pipe_stone_ft(double diameter_ft, double flow_cfs, double tailwater_ft);
 /** The same for a box by the formula with span. */
-double cw_sitewater_box_stone_ft(double span_ft, double rise_ft, double flow_cfs, double tailwater_ft);
+double cw_sitewater_box_stone_ft(double span_ft, double rise_ft, double flow_cfs,
+                                 double tailwater_ft);
 
 /* ---- the stream's way round the work ---- */
 
@@ -147,7 +162,7 @@ typedef struct cw_bypass_input {
 typedef enum cw_found { CW_FOUND, CW_FOUND_NONE } cw_found;
 
 typedef struct cw_bypass {
-    int status;        /**< cw_found; with none, the figures are those of the largest size */
+    int status; /**< cw_found; with none, the figures are those of the largest size */
     double size_in;
     double capacity_cfs, velocity_fps; /**< all pipes at the head; velocity of the design flow */
     double head_used_ft;               /**< at the design flow */
@@ -157,8 +172,8 @@ bool cw_bypass_input_valid(const cw_bypass_input *input, cw_pos where, cw_diags 
 cw_bypass cw_sitewater_bypass(const cw_bypass_input *input, cw_working *working);
 
 /** Flow of one full pipe, ft3/s; sizes in ft, @p entrance the loss factor. */
-double cw_sitewater_full_pipe_cfs(double diameter_ft, double length_ft, double head_ft, double roughness,
-                                  double entrance);
+double cw_sitewater_full_pipe_cfs(double diameter_ft, double length_ft, double head_ft,
+                                  double roughness, double entrance);
 
 typedef struct cw_flume_input {
     double flow_cfs, width_ft, side_slope, slope, roughness, freeboard_ft;
@@ -168,8 +183,9 @@ typedef enum cw_flume_state { CW_FLUME_SLOW, CW_FLUME_UNSTEADY, CW_FLUME_FAST } 
 
 typedef struct cw_flume {
     int status; /**< cw_found; with none the depth is the largest that was tried */
-    double depth_ft, velocity_fps, froude, height_ft, top_ft; /**< height: with freeboard; top: width there */
-    int state;                                                /**< cw_flume_state */
+    double depth_ft, velocity_fps, froude, height_ft,
+        top_ft; /**< height: with freeboard; top: width there */
+    int state;  /**< cw_flume_state */
     int iterations;
     double residual_cfs;
 } cw_flume;
@@ -185,11 +201,12 @@ typedef enum cw_standby { CW_STANDBY_ONE, CW_STANDBY_ALL } cw_standby;
 typedef struct cw_pump_input {
     double flow_cfs, pump_cfs; /**< all; one pump at the head */
     double lift_ft;            /**< water in the sump to the free end of the hose */
-    double hose_ft, hose_in, hose_c; /**< one hose to each pump; 0 ft: no hose loss; Hazen-Williams C */
-    double other_ft;                 /**< further losses */
+    double hose_ft, hose_in,
+        hose_c;      /**< one hose to each pump; 0 ft: no hose loss; Hazen-Williams C */
+    double other_ft; /**< further losses */
     double efficiency_percent;
-    int standby;                  /**< cw_standby */
-    double suction_ft, site_ft;   /**< suction lift; altitude of the site */
+    int standby;                /**< cw_standby */
+    double suction_ft, site_ft; /**< suction lift; altitude of the site */
 } cw_pump_input;
 
 typedef struct cw_pump {
@@ -205,19 +222,21 @@ bool cw_pump_input_valid(const cw_pump_input *input, cw_pos where, cw_diags *dia
 cw_pump cw_sitewater_pump(const cw_pump_input *input, const cw_rows *rows, cw_working *working);
 
 /** Hazen-Williams loss of a full hose, ft. */
-double cw_sitewater_hose_loss_ft(double length_ft, double diameter_in, double flow_cfs, double hazen_c);
+double cw_sitewater_hose_loss_ft(double length_ft, double diameter_in, double flow_cfs,
+                                 double hazen_c);
 
 /** What happens first as the stream rises. */
-typedef enum cw_stop {
+typedef enum cw_stop_cause {
     CW_STOP_COFFERDAM, /**< overtopped */
     CW_STOP_BARREL,    /**< the partly built barrel floats */
     CW_STOP_BASE,      /**< a base without its top floats */
     CW_STOP_WALL,      /**< water comes over the wall of a base without its top */
     CW_STOPS
-} cw_stop;
+} cw_stop_cause;
 
 typedef struct cw_cofferdam_input {
-    double stage_ft, ground_ft; /**< elevations: water at the diversion flow; ground under the crest */
+    double stage_ft,
+        ground_ft; /**< elevations: water at the diversion flow; ground under the crest */
     double freeboard_ft, wave_ft;
     bool has_crest, has_barrel, has_base, has_wall;
     double crest_ft;  /**< elevation as built; the needed one when not given */
@@ -225,16 +244,17 @@ typedef struct cw_cofferdam_input {
     double base_ft;   /**< the same for a base without its top */
     double wall_ft;   /**< elevation of the top of its wall */
     double rise_ft_per_h, clear_h; /**< how fast the stream rises; time to clear the work */
-    cw_list rating_stage_ft, rating_flow_cfs; /**< stages and their flows, both rising; may be empty */
+    cw_list rating_stage_ft,
+        rating_flow_cfs; /**< stages and their flows, both rising; may be empty */
 } cw_cofferdam_input;
 
 typedef struct cw_cofferdam {
     double crest_ft, height_ft; /**< needed */
     int crest_verdict;          /**< cw_verdict: crest as built against the needed one */
-    int stage_verdict;          /**< cw_verdict: the work may go on at the stage of the diversion flow */
-    int first;                  /**< cw_stop */
-    double stop_ft;             /**< elevation at which it happens */
-    double warn_ft;             /**< elevation at which the work is cleared */
+    int stage_verdict; /**< cw_verdict: the work may go on at the stage of the diversion flow */
+    int first;         /**< cw_stop_cause */
+    double stop_ft;    /**< elevation at which it happens */
+    double warn_ft;    /**< elevation at which the work is cleared */
     bool has_stop_flow, has_warn_flow; /**< within the rating */
     double stop_cfs, warn_cfs;
 } cw_cofferdam;
@@ -248,11 +268,12 @@ typedef enum cw_slot_sides { CW_SLOT_BOTH, CW_SLOT_ONE } cw_slot_sides;
 
 typedef struct cw_trench_inflow_input {
     double k_ft_per_day;
-    double head_ft, drawdown_ft; /**< still water above the impervious base; lowering at the trench */
+    double head_ft,
+        drawdown_ft; /**< still water above the impervious base; lowering at the trench */
     double length_ft, width_ft;
-    int sides;         /**< cw_slot_sides */
-    bool ends;         /**< add the flow round both ends */
-    double influence;  /**< C of Sichardt, m and m/s */
+    int sides;        /**< cw_slot_sides */
+    bool ends;        /**< add the flow round both ends */
+    double influence; /**< C of Sichardt, m and m/s */
     bool has_reach;
     double reach_ft; /**< radius of influence in place of the formula */
 } cw_trench_inflow_input;
@@ -267,25 +288,28 @@ typedef struct cw_inflow {
     int verdict; /**< cw_verdict: undecided where the formula is out of its range */
 } cw_inflow;
 
-bool cw_trench_inflow_input_valid(const cw_trench_inflow_input *input, cw_pos where, cw_diags *diags);
+bool cw_trench_inflow_input_valid(const cw_trench_inflow_input *input, cw_pos where,
+                                  cw_diags *diags);
 /** @p rows holds inflow.* (data/sitewater.csv). */
-cw_inflow cw_sitewater_trench_inflow(const cw_trench_inflow_input *input, const cw_rows *rows, cw_working *working);
+cw_inflow cw_sitewater_trench_inflow(const cw_trench_inflow_input *input, const cw_rows *rows,
+                                     cw_working *working);
 
 typedef enum cw_well_layout { CW_WELL_SINGLE, CW_WELL_RING } cw_well_layout;
 
 typedef struct cw_well_inflow_input {
     double k_ft_per_day, head_ft, drawdown_ft;
-    int layout;                /**< cw_well_layout */
-    double well_in;            /**< diameter of a single well; not read for a ring */
+    int layout;                 /**< cw_well_layout */
+    double well_in;             /**< diameter of a single well; not read for a ring */
     double length_ft, width_ft; /**< of the ring; not read for a single well */
-    int wells;                 /**< in the ring */
+    int wells;                  /**< in the ring */
     double influence;
     bool has_reach;
     double reach_ft;
 } cw_well_inflow_input;
 
 bool cw_well_inflow_input_valid(const cw_well_inflow_input *input, cw_pos where, cw_diags *diags);
-cw_inflow cw_sitewater_well_inflow(const cw_well_inflow_input *input, const cw_rows *rows, cw_working *working);
+cw_inflow cw_sitewater_well_inflow(const cw_well_inflow_input *input, const cw_rows *rows,
+                                   cw_working *working);
 
 /** Radius of influence by Sichardt, R = C s sqrt(k) in m and m/s; in ft. */
 double cw_sitewater_reach_ft(double influence, double drawdown_ft, double k_ft_per_day);
@@ -312,15 +336,15 @@ typedef enum cw_float_state {
 } cw_float_state;
 
 typedef struct cw_flotation_input {
-    int state;                /**< cw_float_state */
-    double weight_lb_per_ft;  /**< of what stands there, for a foot of run */
-    double width_in, height_in;  /**< outside; the height of the base's wall top when open */
-    double span_in, rise_in;     /**< clear inside, for ballast; the wall's clear height when open */
-    double cover_ft;             /**< fill over the top; 0 when open */
-    double soil_pcf;             /**< unit weight of that fill */
+    int state;                  /**< cw_float_state */
+    double weight_lb_per_ft;    /**< of what stands there, for a foot of run */
+    double width_in, height_in; /**< outside; the height of the base's wall top when open */
+    double span_in, rise_in;    /**< clear inside, for ballast; the wall's clear height when open */
+    double cover_ft;            /**< fill over the top; 0 when open */
+    double soil_pcf;            /**< unit weight of that fill */
     double water_pcf;
-    double safety;               /**< factor on uplift */
-    double water_ft;             /**< water, or groundwater, above the underside of the floor */
+    double safety;   /**< factor on uplift */
+    double water_ft; /**< water, or groundwater, above the underside of the floor */
 } cw_flotation_input;
 
 typedef enum cw_float_first {
@@ -330,16 +354,18 @@ typedef enum cw_float_first {
 } cw_float_first;
 
 typedef struct cw_flotation {
-    int first;            /**< cw_float_first, with the factor */
-    double safe_ft;       /**< level above the underside that holds with the factor */
-    double level_ft;      /**< level at which it just floats (factor 1), or fills, or is fully lifted */
+    int first;       /**< cw_float_first, with the factor */
+    double safe_ft;  /**< level above the underside that holds with the factor */
+    double level_ft; /**< level at which it just floats (factor 1), or fills, or is fully lifted */
     double uplift_lb_per_ft, held_lb_per_ft; /**< at the water given */
-    double factor;        /**< held / uplift there; 0 when there is no uplift */
-    int verdict;          /**< cw_verdict at the water given */
-    double ballast_lb_per_ft; /**< missing weight */
-    double water_inside_ft;   /**< water inside that gives it; more than the clear height does not fit */
+    double factor;                           /**< held / uplift there; 0 when there is no uplift */
+    int verdict;                             /**< cw_verdict at the water given */
+    double ballast_lb_per_ft;                /**< missing weight */
+    double
+        water_inside_ft; /**< water inside that gives it; more than the clear height does not fit */
     bool water_holds;
-    double fill_ft; /**< closed: fill over the top in all; open: fill on the floor inside, kept dry */
+    double
+        fill_ft; /**< closed: fill over the top in all; open: fill on the floor inside, kept dry */
 } cw_flotation;
 
 bool cw_flotation_input_valid(const cw_flotation_input *input, cw_pos where, cw_diags *diags);

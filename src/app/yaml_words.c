@@ -149,9 +149,16 @@ static void reword_second_colon(const cw_yaml_text *text, const yaml_parser_t *p
 static void reword_missing_value(const cw_yaml_text *text, const yaml_parser_t *parser,
                                  cw_diags *diags)
 {
-    cw_diag_add(diags, place(text, parser->problem_mark), CW_E_SYNTAX,
-                "'%c' stands where a value belongs; write the value, or quote it when it starts so",
-                byte_at(text, parser->problem_mark));
+    const char here = byte_at(text, parser->problem_mark);
+    if (here == ' ')
+        cw_diag_add(
+            diags, place(text, parser->problem_mark), CW_E_SYNTAX,
+            "a value is missing here; write it, or close the ']' or '}' that is open above");
+    else
+        cw_diag_add(diags, place(text, parser->problem_mark), CW_E_SYNTAX,
+                    "'%c' stands where a value belongs; write the value, or quote it when it "
+                    "starts so",
+                    here);
 }
 
 static void reword_escape(const cw_yaml_text *text, const yaml_parser_t *parser, cw_diags *diags)

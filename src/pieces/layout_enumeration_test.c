@@ -396,7 +396,7 @@ static void enumeration_agrees(void **state)
     } sets[] = {{CW_ROWS_ONE, 1, 150},       {CW_ROWS_ONE, 2, 100},
                 {CW_ROWS_ALIGNED, 1, 200},   {CW_ROWS_ALIGNED, 2, 120},
                 {CW_ROWS_STAGGERED, 1, 300}, {CW_ROWS_STAGGERED, 2, 250}};
-    enum { FEASIBLE_MIN = 30 }; // fewer would test little
+    enum { FEASIBLE_MIN = 20 }; // fewer would test little
     static small_problem s;
     random_state = 20240229;
     for (size_t n = 0; n < sizeof sets / sizeof *sets; n++) {

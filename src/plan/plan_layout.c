@@ -187,7 +187,9 @@ double draft_opening_clear_in(const draft *d, const cw_job_opening *opening)
     return fmax(least ? least->value : 0.0, (walls ? walls->value : 1.0) * d->job->box.wall_in);
 }
 
-static void fill_windows(draft *d, int barrel, cw_order_row row, cw_layout_row *out)
+/* @p but_base leaves out what binds the bases too: in an aligned run each place needs to be named only once, or loosening
+ * one of the two would seem to change nothing. */
+static void fill_windows(draft *d, int barrel, cw_order_row row, bool but_base, cw_layout_row *out)
 {
     const cw_job *job = d->job;
     cw_layout_keep_clear *windows = CW_TAKE(d->arena, cw_layout_keep_clear, job->opening_count);
@@ -195,6 +197,8 @@ static void fill_windows(draft *d, int barrel, cw_order_row row, cw_layout_row *
     for (int i = 0; i < job->opening_count; i++) {
         const cw_job_opening *opening = &job->openings[i];
         if (opening->barrel - 1 != barrel || !draft_opening_binds(job, opening, row))
+            continue;
+        if (but_base && draft_opening_binds(job, opening, CW_ORDER_BASE))
             continue;
         const double middle_in = opening->at_ft * d->plan.slope_factor * CW_IN_PER_FT;
         const double half_in = opening_length_in(opening) / 2.0 + draft_opening_clear_in(d, opening);
@@ -239,7 +243,7 @@ static int fill_limits(draft *d, const cw_layout_weight_limit **limits)
     return count;
 }
 
-static void fill_barrels(draft *d, cw_layout_barrel *out, bool one_row)
+static void fill_barrels(draft *d, cw_layout_barrel *out, bool one_row, bool aligned)
 {
     const cw_layout_weight_limit *limits = NULL;
     const int limit_count = fill_limits(d, &limits);
@@ -254,13 +258,15 @@ static void fill_barrels(draft *d, cw_layout_barrel *out, bool one_row)
         out[b].base = row;
         out[b].base.items = d->base_items;
         out[b].base.item_count = d->item_count[CW_ORDER_BASE];
-        fill_windows(d, b, CW_ORDER_BASE, &out[b].base);
+        fill_windows(d, b, CW_ORDER_BASE, false, &out[b].base);
         if (one_row)
             continue;
         out[b].top = row;
+        if (aligned)
+            out[b].top.must_joint_count = 0;
         out[b].top.items = d->top_items;
         out[b].top.item_count = d->item_count[CW_ORDER_TOP];
-        fill_windows(d, b, CW_ORDER_TOP, &out[b].top);
+        fill_windows(d, b, CW_ORDER_TOP, aligned, &out[b].top);
     }
 }
 
@@ -299,7 +305,7 @@ bool draft_layout(draft *d)
     if (!one_row)
         fill_row(d, CW_ORDER_TOP, aligned);
     cw_layout_barrel *barrels = CW_TAKE(d->arena, cw_layout_barrel, plan->barrel_count);
-    fill_barrels(d, barrels, one_row);
+    fill_barrels(d, barrels, one_row, aligned);
     const int most = job->pieces.max_setups * (aligned ? 2 : 1);
     const int gap_min_16 = at_least(job->joint.gap_min_in), gap_max_16 = at_most(job->joint.gap_max_in);
     const int gap_design_16 = sixteenths(job->joint.gap_in);

@@ -513,11 +513,11 @@ static void end_pieces(void **state)
     cw_arena arena = cw_arena_on(NULL);
     const cw_plan *plan = plan_of(
         &arena, JOB_HEAD JOB_BOX JOB_NO_TONGUE
-        "run: {invert: 500 ft, slope: 0%, length: 506.5 in}\n"
+        "run: {invert: 500 ft, slope: 0%, length: 495 in}\n"
         "pieces: {lengths: [6 ft], ends: [{end: outlet, row: base, name: Toe piece, length: 5 ft, "
         "extra_weight: \"2,000 lb\"}]}\n");
     assert_true(plan->laid);
-    // 60 + 6 x 72 + 6 x 0.5 = 495 in, 11.5 in short; 7 of 6 ft make 567 in, 60.5 in past.
+    // hand: 60 + 6 x 72 + 6 x 0.5 = 495 in.
     NEAR(base_of(plan, 0, 0)->length_in, 60.0, 0.0);
     const cw_plan_type *toe = type_at(plan, 0, 0);
     NEAR(toe->weight.weight_lb, 16650.0 * 5.0 / 6.0 + 2000.0, 0.1);

@@ -5,6 +5,7 @@
 #include <string.h>
 
 #include "cw/quantity.h"
+#include "cw/text.h"
 #include "cw/units.h"
 
 #define WIDE_FRAME_PT 700.0
@@ -31,6 +32,17 @@ double draw_foot_pt(double text_pt, int note_lines)
     return text_pt * (2.9 + LINE_FEED * note_lines) + DRAW_RIM_PT;
 }
 
+const char *draw_wrapped(cw_arena *arena, const char *words, double text_pt, double width_pt,
+                         int *lines)
+{
+    const char *const *broken =
+        cw_font_wrap(arena, words, text_pt, CW_FONT_REGULAR, width_pt - 2 * DRAW_RIM_PT, lines);
+    cw_text joined = cw_text_on(arena);
+    for (int i = 0; i < *lines; i++)
+        cw_text_print(&joined, "%s%s", i ? "\n" : "", broken[i]);
+    return cw_text_string(&joined);
+}
+
 void draw_foot(cw_drawing *drawing, const char *title, const char *notes, bool with_scale)
 {
     const double size = drawing->text_pt, left = DRAW_RIM_PT;
@@ -39,7 +51,8 @@ void draw_foot(cw_drawing *drawing, const char *title, const char *notes, bool w
         lines += *p == '\n' || p == notes;
     double y = drawing->view.height_pt - DRAW_RIM_PT - size * (CW_FONT_DESCENT + LINE_FEED * lines);
     if (with_scale) {
-        draw_text_at(drawing, left, y, (cw_text_style){0}, cw_view_scale_text(drawing->arena, &drawing->view));
+        draw_text_at(drawing, left, y, (cw_text_style){0},
+                     cw_view_scale_text(drawing->arena, &drawing->view));
         cw_draw_scale_bar(drawing, cw_at_paper(drawing, drawing->view.width_pt - 205, y));
     }
     draw_text_at(drawing, left, y - size * LINE_FEED * (with_scale ? 1.1 : 0),
@@ -75,14 +88,17 @@ cw_xy draw_paper(const cw_drawing *drawing, cw_xy real)
     return cw_view_paper(&drawing->view, real);
 }
 
-void draw_text_at(cw_drawing *drawing, double x_pt, double y_pt, cw_text_style style, const char *text)
+void draw_text_at(cw_drawing *drawing, double x_pt, double y_pt, cw_text_style style,
+                  const char *text)
 {
     cw_draw_text(drawing, cw_at_paper(drawing, x_pt, y_pt), style, text);
 }
 
-bool draw_text_if_free(cw_drawing *drawing, double x_pt, double y_pt, cw_text_style style, const char *text)
+bool draw_text_if_free(cw_drawing *drawing, double x_pt, double y_pt, cw_text_style style,
+                       const char *text)
 {
-    /* Written, looked at, and taken back when it is in the way: cw_draw_text alone knows where lines go. */
+    /* Written, looked at, and taken back when it is in the way: cw_draw_text alone knows where
+     * lines go. */
     const int before = drawing->count;
     draw_text_at(drawing, x_pt, y_pt, style, text);
     const int after = drawing->count;
@@ -107,7 +123,8 @@ typedef struct text_block {
 static cw_xy block_size(const cw_drawing *drawing, const char *text, double size_pt)
 {
     int count;
-    const char *const *lines = cw_font_wrap(drawing->arena, text, size_pt, CW_FONT_REGULAR, 1e6, &count);
+    const char *const *lines =
+        cw_font_wrap(drawing->arena, text, size_pt, CW_FONT_REGULAR, 1e6, &count);
     double width = 0;
     for (int i = 0; i < count; i++)
         width = fmax(width, cw_font_width_pt(lines[i], size_pt, CW_FONT_REGULAR));
@@ -130,11 +147,14 @@ static bool quad_hits_text(const cw_drawing *drawing, const cw_xy quad[4])
 static bool block_is_free(const cw_drawing *drawing, cw_xy min, cw_xy max)
 {
     const double clear = 1.5;
-    if (min.x < DRAW_RIM_PT || min.y < DRAW_RIM_PT || max.x > drawing->view.width_pt - DRAW_RIM_PT ||
+    if (min.x < DRAW_RIM_PT || min.y < DRAW_RIM_PT ||
+        max.x > drawing->view.width_pt - DRAW_RIM_PT ||
         max.y > drawing->view.height_pt - DRAW_RIM_PT)
         return false;
-    const cw_xy quad[4] = {{min.x - clear, max.y + clear}, {max.x + clear, max.y + clear},
-                           {max.x + clear, min.y - clear}, {min.x - clear, min.y - clear}};
+    const cw_xy quad[4] = {{min.x - clear, max.y + clear},
+                           {max.x + clear, max.y + clear},
+                           {max.x + clear, min.y - clear},
+                           {min.x - clear, min.y - clear}};
     return !quad_hits_text(drawing, quad);
 }
 
@@ -144,8 +164,8 @@ static bool leader_is_free(const cw_drawing *drawing, cw_xy from, cw_xy to)
     if (length < 1)
         return true;
     const cw_xy side = {-(to.y - from.y) / length * half, (to.x - from.x) / length * half};
-    const cw_xy quad[4] = {cw_xy_plus(from, side, 1), cw_xy_plus(to, side, 1), cw_xy_plus(to, side, -1),
-                           cw_xy_plus(from, side, -1)};
+    const cw_xy quad[4] = {cw_xy_plus(from, side, 1), cw_xy_plus(to, side, 1),
+                           cw_xy_plus(to, side, -1), cw_xy_plus(from, side, -1)};
     return !quad_hits_text(drawing, quad);
 }
 
@@ -153,7 +173,8 @@ static bool leader_is_free(const cw_drawing *drawing, cw_xy from, cw_xy to)
 static cw_xy block_foot(cw_xy min, cw_xy max, cw_xy tip)
 {
     const double inset = fmin(4, (max.x - min.x) / 2);
-    return (cw_xy){fmin(fmax(tip.x, min.x + inset), max.x - inset), tip.y > max.y ? max.y + 1 : min.y - 1};
+    return (cw_xy){fmin(fmax(tip.x, min.x + inset), max.x - inset),
+                   tip.y > max.y ? max.y + 1 : min.y - 1};
 }
 
 static void write_callout(cw_drawing *drawing, cw_xy min, cw_xy max, cw_xy tip, const char *text)
@@ -171,13 +192,15 @@ static void write_callout(cw_drawing *drawing, cw_xy min, cw_xy max, cw_xy tip, 
 
 void draw_callout(cw_drawing *drawing, cw_xy tip, draw_rows rows, const char *text)
 {
-    static const double shifts[CALLOUT_SHIFTS] = {0, 12, -12, 24, -24, 38, -38, 54, -54, 74, -74, 96, -96, 124, -124};
+    static const double shifts[CALLOUT_SHIFTS] = {0,   12, -12, 24, -24, 38,  -38, 54,
+                                                  -54, 74, -74, 96, -96, 124, -124};
     const cw_xy size = block_size(drawing, text, drawing->text_pt), at = draw_paper(drawing, tip);
     for (int row = 0; row < CALLOUT_ROWS; row++) {
         const double y = rows.y_pt + row * rows.step_pt;
         const double top = rows.step_pt < 0 ? y - size.y : y;
         for (int k = 0; k < CALLOUT_SHIFTS; k++) {
-            const cw_xy min = {at.x + rows.shift_pt + shifts[k] - size.x / 2, top}, max = {min.x + size.x, top + size.y};
+            const cw_xy min = {at.x + rows.shift_pt + shifts[k] - size.x / 2, top},
+                        max = {min.x + size.x, top + size.y};
             const cw_xy foot = block_foot(min, max, at);
             /* A leader that lies flat on what it points at is not read. */
             if (fabs(at.x - foot.x) > 4 * fabs(at.y - foot.y) + 8)

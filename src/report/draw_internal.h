@@ -1,4 +1,5 @@
-/* What the drawing builders share: lettering, notes that find a free place, and picture geometry of the plan. */
+/* What the drawing builders share: lettering, notes that find a free place, and picture geometry of
+ * the plan. */
 #ifndef CW_DRAW_INTERNAL_H
 #define CW_DRAW_INTERNAL_H
 
@@ -10,12 +11,17 @@
 
 /* ---- lettering ---- */
 
-/* Size of lettering for a frame of this width: sheets wider than a letter page may be printed at 64 %. */
+/* Size of lettering for a frame of this width: sheets wider than a letter page may be printed at 64
+ * %. */
 double draw_lettering_pt(double width_pt);
 cw_drawing *draw_new(cw_arena *arena, cw_view view, double text_pt);
 
-/* Room of the foot (title, scale, notes) and its drawing; notes are lines under the scale or NULL. */
+/* Room of the foot (title, scale, notes) and its drawing; notes are lines under the scale or NULL.
+ */
 double draw_foot_pt(double text_pt, int note_lines);
+/* @p words broken to the width of the sheet, joined by '\n'; their number in @p lines. */
+const char *draw_wrapped(cw_arena *arena, const char *words, double text_pt, double width_pt,
+                         int *lines);
 void draw_foot(cw_drawing *drawing, const char *title, const char *notes, bool with_scale);
 
 /* "8'-0\"" and "12.34 ft" in the plan's unit system. */
@@ -29,24 +35,29 @@ const char *draw_angle(cw_arena *arena, double angle_deg);
 
 cw_xy draw_paper(const cw_drawing *drawing, cw_xy real);
 /* Text at a paper place. */
-void draw_text_at(cw_drawing *drawing, double x_pt, double y_pt, cw_text_style style, const char *text);
+void draw_text_at(cw_drawing *drawing, double x_pt, double y_pt, cw_text_style style,
+                  const char *text);
 /* The same, only where it covers no other text; true when written. */
-bool draw_text_if_free(cw_drawing *drawing, double x_pt, double y_pt, cw_text_style style, const char *text);
+bool draw_text_if_free(cw_drawing *drawing, double x_pt, double y_pt, cw_text_style style,
+                       const char *text);
 
-/* Where the words of a note stand: rows of text that start at y_pt and go on by step_pt (negative: upward), first
- * tried with their middle shift_pt to the right of the tip. */
+/* Where the words of a note stand: rows of text that start at y_pt and go on by step_pt (negative:
+ * upward), first tried with their middle shift_pt to the right of the tip. */
 typedef struct draw_rows {
     double y_pt, step_pt, shift_pt;
 } draw_rows;
-/* A note with an arrow to tip, in the first row where it is free near tip; else a label on a leader. */
+/* A note with an arrow to tip, in the first row where it is free near tip; else a label on a
+ * leader. */
 void draw_callout(cw_drawing *drawing, cw_xy tip, draw_rows rows, const char *text);
 
 /* ---- picture geometry ---- */
 
-/* The outside section of a row, from the first mark of that row; NULL when the row has no pieces. */
+/* The outside section of a row, from the first mark of that row; NULL when the row has no pieces.
+ */
 const cw_piece_shape *draw_row_shape(const cw_plan *plan, cw_order_row row);
 bool draw_is_ring(const cw_plan *plan);
-/* tan of the angle of an end face from square: positive when its right side lies farther upstream. */
+/* tan of the angle of an end face from square: positive when its right side lies farther upstream.
+ */
 double draw_face_tan(const cw_piece_shape *shape, bool upstream);
 
 const char *draw_top_word(const cw_plan *plan);  /* "lid" or "hood" */
@@ -54,8 +65,8 @@ const char *draw_base_word(const cw_plan *plan); /* "base" or "ring" */
 
 /* ---- the sheet of one mark ---- */
 
-/* Three views of a piece in inches, each with the place of its own origin on the sheet: end view (x right, z up),
- * side view from the right (y right, z up), plan (y right, x down). */
+/* Three views of a piece in inches, each with the place of its own origin on the sheet: end view (x
+ * right, z up), side view from the right (y right, z up), plan (y right, x down). */
 typedef struct draw_mark {
     const cw_plan *plan;
     const cw_plan_type *type;
@@ -63,7 +74,7 @@ typedef struct draw_mark {
     cw_arena *arena;
     cw_drawing *drawing;
     double width_in, height_in;
-    double low_in, high_in;      /* farthest points along the run, tongues included */
+    double low_in, high_in; /* farthest points along the run, tongues included */
     cw_xy end_at, side_at, plan_at;
 } draw_mark;
 

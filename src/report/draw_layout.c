@@ -1,4 +1,5 @@
-/* The key plan: every piece of every barrel as a strip to horizontal scale, with slot, mark and setting turn. */
+/* The key plan: every piece of every barrel as a strip to horizontal scale, with slot, mark and
+ * setting turn. */
 #include <math.h>
 #include <string.h>
 
@@ -12,8 +13,8 @@ enum { BANDS_MAX = 4 };
 
 #define LEAST_HOLE_PT 3.0
 
-/* The run is cut into bands, one under the other; a band holds a lane for each barrel; a lane holds the strip of tops,
- * the strip of bases and, under it, the running distances. */
+/* The run is cut into bands, one under the other; a band holds a lane for each barrel; a lane holds
+ * the strip of tops, the strip of bases and, under it, the running distances. */
 typedef struct key_plan {
     const cw_plan *plan;
     cw_arena *arena;
@@ -21,8 +22,8 @@ typedef struct key_plan {
     double text, head_pt, right_pt;
     double length_ft, band_ft, scale;
     int bands;
-    bool upright;                       /* words of the pieces are turned */
-    bool axis[CW_BARRELS_MAX];          /* distances under this barrel */
+    bool upright;              /* words of the pieces are turned */
+    bool axis[CW_BARRELS_MAX]; /* distances under this barrel */
     double strip_pt, axis_pt, gap_pt, header_pt, foot_pt, top_pt;
     const char *notes;
 } key_plan;
@@ -89,16 +90,23 @@ static void frame_picture(key_plan *k, double width_pt, double height_pt)
     k->gap_pt = 1.9 * k->text;
     k->header_pt = 1.5 * k->text;
     for (int b = 0; b < plan->barrel_count; b++) {
-        k->length_ft = fmax(k->length_ft, plan->barrels[b].joints[plan->barrels[b].base_count].at.at_ft);
-        k->axis[b] = b + 1 == plan->barrel_count || !same_joints(&plan->barrels[b], &plan->barrels[b + 1]);
+        k->length_ft =
+            fmax(k->length_ft, plan->barrels[b].joints[plan->barrels[b].base_count].at.at_ft);
+        k->axis[b] =
+            b + 1 == plan->barrel_count || !same_joints(&plan->barrels[b], &plan->barrels[b + 1]);
     }
     int best = 1;
     for (int bands = BANDS_MAX; bands >= 1; bands--)
         if (try_bands(k, width_pt, height_pt, bands))
             best = bands;
     try_bands(k, width_pt, height_pt, best);
-    k->top_pt = 0.6 * k->text + fmax(0, (height_pt - k->foot_pt - 0.6 * k->text - best * band_pt(k)) * 0.3);
-    const cw_view view = {.width_pt = width_pt, .height_pt = height_pt, .scale_x = k->scale, .scale_y = k->scale, .left_pt = k->head_pt};
+    k->top_pt =
+        0.6 * k->text + fmax(0, (height_pt - k->foot_pt - 0.6 * k->text - best * band_pt(k)) * 0.3);
+    const cw_view view = {.width_pt = width_pt,
+                          .height_pt = height_pt,
+                          .scale_x = k->scale,
+                          .scale_y = k->scale,
+                          .left_pt = k->head_pt};
     k->drawing = draw_new(k->arena, view, k->text);
 }
 
@@ -121,14 +129,20 @@ static double lane_top(const key_plan *k, int band, int barrel)
 static void words_level(key_plan *k, const cw_plan_piece *piece, cw_xy low, cw_xy high)
 {
     const double size = k->text, feed = 1.25 * size;
-    const char *lines[3] = {piece->slot, k->plan->types[piece->type].mark, cw_arena_print(k->arena, "#%d", piece->turn)};
+    const char *lines[3] = {piece->slot, k->plan->types[piece->type].mark,
+                            cw_arena_print(k->arena, "#%d", piece->turn)};
     const int fit = (int)floor((high.y - low.y - 2) / feed), count = fit > 3 ? 3 : fit;
     for (int i = 0; i < count; i++) {
         const cw_font_weight weight = i == 1 ? CW_FONT_BOLD : CW_FONT_REGULAR;
         if (cw_font_width_pt(lines[i], size, weight) > high.x - low.x - 1)
             continue;
         const double y = (low.y + high.y) / 2 + (i - (count - 1) / 2.0) * feed;
-        draw_text_if_free(k->drawing, (low.x + high.x) / 2, y, (cw_text_style){.align = CW_ALIGN_CENTER, .valign = CW_VALIGN_MIDDLE, .weight = weight, .halo = true}, lines[i]);
+        draw_text_if_free(k->drawing, (low.x + high.x) / 2, y,
+                          (cw_text_style){.align = CW_ALIGN_CENTER,
+                                          .valign = CW_VALIGN_MIDDLE,
+                                          .weight = weight,
+                                          .halo = true},
+                          lines[i]);
     }
 }
 
@@ -136,15 +150,28 @@ static void words_upright(key_plan *k, const cw_plan_piece *piece, cw_xy low, cw
 {
     const double size = k->text, room = high.y - low.y - 2;
     const char *mark = k->plan->types[piece->type].mark;
-    const char *const choices[] = {cw_arena_print(k->arena, "%s  %s  #%d", piece->slot, mark, piece->turn),
-                                   cw_arena_print(k->arena, "%s  %s", piece->slot, mark), piece->slot, mark};
+    const char *const choices[] = {
+        cw_arena_print(k->arena, "%s  %s  #%d", piece->slot, mark, piece->turn),
+        cw_arena_print(k->arena, "%s  %s", piece->slot, mark), piece->slot, mark};
     for (int i = 0; i < 4; i++) {
         if (cw_font_width_pt(choices[i], size, CW_FONT_REGULAR) > room)
             continue;
         draw_text_if_free(k->drawing, (low.x + high.x) / 2, (low.y + high.y) / 2,
-                          (cw_text_style){.align = CW_ALIGN_CENTER, .valign = CW_VALIGN_MIDDLE, .angle_deg = 90, .halo = true}, choices[i]);
+                          (cw_text_style){.align = CW_ALIGN_CENTER,
+                                          .valign = CW_VALIGN_MIDDLE,
+                                          .angle_deg = 90,
+                                          .halo = true},
+                          choices[i]);
         return;
     }
+}
+
+/* An inner piece with square ends and no opening. */
+static bool is_plain(const cw_piece_shape *shape)
+{
+    return shape->opening_count == 0 && shape->downstream.joint != CW_JOINT_PLAIN &&
+           shape->upstream.joint != CW_JOINT_PLAIN && fabs(draw_face_tan(shape, false)) < 1e-6 &&
+           fabs(draw_face_tan(shape, true)) < 1e-6;
 }
 
 static void strip_piece(key_plan *k, const cw_plan_piece *piece, int band, double top, bool words)
@@ -152,12 +179,14 @@ static void strip_piece(key_plan *k, const cw_plan_piece *piece, int band, doubl
     const double from_ft = band * k->band_ft, to_ft = from_ft + k->band_ft;
     if (piece->end_ft <= from_ft + 0.01 || piece->start_ft >= to_ft - 0.01)
         return;
-    const cw_xy low = {x_of(k, band, fmax(piece->start_ft, from_ft)), top}, high = {x_of(k, band, fmin(piece->end_ft, to_ft)), top + k->strip_pt};
+    const cw_xy low = {x_of(k, band, fmax(piece->start_ft, from_ft)), top},
+                high = {x_of(k, band, fmin(piece->end_ft, to_ft)), top + k->strip_pt};
     if (!words) {
         const cw_xy corners[] = {low, {high.x, low.y}, high, {low.x, high.y}};
         const cw_piece_shape *shape = &k->plan->types[piece->type].shape;
-        const bool plain = shape->opening_count == 0 && shape->downstream.joint != CW_JOINT_PLAIN && shape->upstream.joint != CW_JOINT_PLAIN;
-        cw_paper_path(k->drawing, CW_LAYER_OUTLINE, plain ? CW_FILL_NONE : CW_FILL_SHADE, corners, 4, true);
+        const bool plain = is_plain(shape);
+        cw_paper_path(k->drawing, CW_LAYER_OUTLINE, plain ? CW_FILL_NONE : CW_FILL_SHADE, corners,
+                      4, true);
         return;
     }
     /* A piece that a band cuts has its words in the band that holds its middle. */
@@ -170,11 +199,13 @@ static void strip_piece(key_plan *k, const cw_plan_piece *piece, int band, doubl
         words_level(k, piece, low, high);
 }
 
-/* All pieces of a barrel: their outlines, or their words, which are written over the marks of the openings. */
+/* All pieces of a barrel: their outlines, or their words, which are written over the marks of the
+ * openings. */
 static void strips(key_plan *k, int band, int barrel, bool words)
 {
     const cw_plan_barrel *b = &k->plan->barrels[barrel];
-    const double top = lane_top(k, band, barrel), base_top = top + (strips_of(k) == 2 ? k->strip_pt : 0);
+    const double top = lane_top(k, band, barrel),
+                 base_top = top + (strips_of(k) == 2 ? k->strip_pt : 0);
     for (int i = 0; i < b->top_count; i++)
         strip_piece(k, &k->plan->pieces[b->tops[i]], band, top, words);
     for (int i = 0; i < b->base_count; i++)
@@ -200,10 +231,15 @@ static void distances(key_plan *k, int band, int barrel, double y)
         cw_paper_line(k->drawing, CW_LAYER_RULE, (cw_xy){x, y}, (cw_xy){x, y + 3});
         if (i < last && (x - before < room || last_x - x < room))
             continue;
-        const char *text = cw_quantity_number(k->arena, b->joints[i].at.at_ft, CW_DIM_FT, k->plan->units);
-        cw_text_style style = {.align = CW_ALIGN_CENTER, .valign = CW_VALIGN_TOP, .size_pt = 0.94 * k->text};
+        const char *text =
+            cw_quantity_number(k->arena, b->joints[i].at.at_ft, CW_DIM_FT, k->plan->units);
+        cw_text_style style = {
+            .align = CW_ALIGN_CENTER, .valign = CW_VALIGN_TOP, .size_pt = 0.94 * k->text};
         if (k->upright)
-            style = (cw_text_style){.align = CW_ALIGN_RIGHT, .valign = CW_VALIGN_MIDDLE, .size_pt = 0.94 * k->text, .angle_deg = 90};
+            style = (cw_text_style){.align = CW_ALIGN_RIGHT,
+                                    .valign = CW_VALIGN_MIDDLE,
+                                    .size_pt = 0.94 * k->text,
+                                    .angle_deg = 90};
         draw_text_at(k->drawing, x, y + 4, style, text);
         before = x;
     }
@@ -213,7 +249,10 @@ static void opening_mark(key_plan *k, int number, int band, double lane)
 {
     const cw_job_opening *given = &k->plan->job->openings[number];
     const double x = x_of(k, band, given->at_ft), strip = k->strip_pt;
-    const double half = fmax((given->has_diameter ? given->diameter_in : given->width_in) / CW_IN_PER_FT * k->scale, LEAST_HOLE_PT) / 2;
+    const double half =
+        fmax((given->has_diameter ? given->diameter_in : given->width_in) / CW_IN_PER_FT * k->scale,
+             LEAST_HOLE_PT) /
+        2;
     /* A lid job has its wall openings in the base; a hood job by height. */
     const cw_piece_shape *base = draw_row_shape(k->plan, CW_ORDER_BASE);
     const bool wall = given->face == CW_FACE_LEFT || given->face == CW_FACE_RIGHT;
@@ -221,9 +260,12 @@ static void opening_mark(key_plan *k, int number, int band, double lane)
     const double top = lane + (strips_of(k) == 2 && !upper ? strip : 0);
     const bool low_edge = given->face == CW_FACE_RIGHT || given->face == CW_FACE_FLOOR;
     const double y = low_edge ? top + strip - 3 : top, deep = 3;
-    const cw_xy corners[] = {{x - half, y}, {x + half, y}, {x + half, y + deep}, {x - half, y + deep}};
+    const cw_xy corners[] = {
+        {x - half, y}, {x + half, y}, {x + half, y + deep}, {x - half, y + deep}};
     cw_paper_path(k->drawing, CW_LAYER_RULE, CW_FILL_SOLID, corners, 4, true);
-    draw_text_if_free(k->drawing, x, lane - 2.5, (cw_text_style){.align = CW_ALIGN_CENTER, .weight = CW_FONT_BOLD}, cw_arena_print(k->arena, "%c", 'a' + number % 26));
+    draw_text_if_free(k->drawing, x, lane - 2.5,
+                      (cw_text_style){.align = CW_ALIGN_CENTER, .weight = CW_FONT_BOLD},
+                      cw_arena_print(k->arena, "%c", 'a' + number % 26));
     cw_paper_line(k->drawing, CW_LAYER_DIMENSION, (cw_xy){x, lane - 1.5}, (cw_xy){x, y});
 }
 
@@ -234,11 +276,14 @@ static void special_joints(key_plan *k, int band)
         const cw_plan_barrel *barrel = &plan->barrels[b];
         for (int i = 1; i < barrel->base_count; i++) {
             const cw_plan_joint *joint = &barrel->joints[i];
-            if ((!joint->mitred && !joint->phase_line) || joint->at.at_ft < band * k->band_ft || joint->at.at_ft > (band + 1) * k->band_ft)
+            if ((!joint->mitred && !joint->phase_line) || joint->at.at_ft < band * k->band_ft ||
+                joint->at.at_ft > (band + 1) * k->band_ft)
                 continue;
             const double x = x_of(k, band, joint->at.at_ft), top = lane_top(k, band, b);
-            cw_paper_line(k->drawing, CW_LAYER_HIGHLIGHT, (cw_xy){x, top - 3}, (cw_xy){x, top + strips_of(k) * k->strip_pt + 3});
-            draw_text_if_free(k->drawing, x, top - 4.5, (cw_text_style){.align = CW_ALIGN_CENTER}, joint->phase_line ? "Phase line" : "Bend");
+            cw_paper_line(k->drawing, CW_LAYER_HIGHLIGHT, (cw_xy){x, top - 3},
+                          (cw_xy){x, top + strips_of(k) * k->strip_pt + 3});
+            draw_text_if_free(k->drawing, x, top - 4.5, (cw_text_style){.align = CW_ALIGN_CENTER},
+                              joint->phase_line ? "Phase line" : "Bend");
         }
     }
 }
@@ -252,16 +297,21 @@ static void band(key_plan *k, int number)
         const double base_top = top + (strips_of(k) == 2 ? strip : 0);
         strips(k, number, b, false);
         const double middle = top + strips_of(k) * strip / 2;
-        draw_text_at(d, DRAW_RIM_PT, middle, (cw_text_style){.weight = CW_FONT_BOLD, .valign = CW_VALIGN_MIDDLE}, cw_arena_print(k->arena, "Barrel %d", b + 1));
+        draw_text_at(d, DRAW_RIM_PT, middle,
+                     (cw_text_style){.weight = CW_FONT_BOLD, .valign = CW_VALIGN_MIDDLE},
+                     cw_arena_print(k->arena, "Barrel %d", b + 1));
         const cw_text_style name = {.align = CW_ALIGN_RIGHT, .valign = CW_VALIGN_MIDDLE};
         if (strips_of(k) == 2)
-            draw_text_at(d, k->head_pt - 4, top + strip / 2, name, plan->job->box.form == CW_FORM_DOUBLE_U ? "hoods" : "lids");
-        draw_text_at(d, k->head_pt - 4, base_top + strip / 2, name, draw_is_ring(plan) ? "boxes" : "bases");
+            draw_text_at(d, k->head_pt - 4, top + strip / 2, name,
+                         plan->job->box.form == CW_FORM_DOUBLE_U ? "hoods" : "lids");
+        draw_text_at(d, k->head_pt - 4, base_top + strip / 2, name,
+                     draw_is_ring(plan) ? "boxes" : "bases");
         if (k->axis[b])
             distances(k, number, b, base_top + strip);
         for (int i = 0; i < plan->job->opening_count; i++) {
             const double at_ft = plan->job->openings[i].at_ft;
-            if (plan->job->openings[i].barrel == b + 1 && at_ft >= number * k->band_ft && at_ft < (number + 1) * k->band_ft)
+            if (plan->job->openings[i].barrel == b + 1 && at_ft >= number * k->band_ft &&
+                at_ft < (number + 1) * k->band_ft)
                 opening_mark(k, i, number, top);
         }
         strips(k, number, b, true);
@@ -272,7 +322,8 @@ static void band(key_plan *k, int number)
     cw_text_style right = bold;
     right.align = CW_ALIGN_RIGHT;
     draw_text_at(d, k->head_pt, header, bold, number == 0 ? "OUTLET" : "continued from the outlet");
-    draw_text_at(d, d->view.width_pt - k->right_pt, header, right, number + 1 == k->bands ? "INLET" : "to the inlet");
+    draw_text_at(d, d->view.width_pt - k->right_pt, header, right,
+                 number + 1 == k->bands ? "INLET" : "to the inlet");
 }
 
 /* ---- foot ---- */
@@ -283,7 +334,8 @@ static const char *slot_at(const key_plan *k, const cw_job_opening *given)
     for (int i = 0; i < plan->piece_count; i++) {
         const cw_plan_piece *piece = &plan->pieces[i];
         const cw_piece_shape *shape = &plan->types[piece->type].shape;
-        if (piece->barrel != given->barrel - 1 || given->at_ft < piece->start_ft || given->at_ft > piece->end_ft)
+        if (piece->barrel != given->barrel - 1 || given->at_ft < piece->start_ft ||
+            given->at_ft > piece->end_ft)
             continue;
         for (int h = 0; h < shape->opening_count; h++)
             if (shape->openings[h].face == given->face)
@@ -297,30 +349,31 @@ static int write_notes(key_plan *k, double width_pt)
 {
     const cw_plan *plan = k->plan;
     cw_text text = cw_text_on(k->arena);
-    cw_text_print(&text, "In each piece: slot, mark, #setting turn. Distances from the outlet face in plan, %s. Shaded: not the plain inner piece.",
+    cw_text_print(&text,
+                  "In each piece: slot, mark, #setting turn. Distances from the outlet face in "
+                  "plan, %s. Shaded: not the plain inner piece.",
                   cw_dim_unit_in(CW_DIM_FT, plan->units));
     for (int i = 0; i < plan->job->opening_count; i++) {
         const cw_job_opening *given = &plan->job->openings[i];
-        cw_text_print(&text, "%s %c %s, %s in %s", i == 0 ? " Openings:" : ";", 'a' + i % 26, given->name ? given->name : "opening",
+        cw_text_print(&text, "%s %c %s, %s in %s", i == 0 ? " Openings:" : ";", 'a' + i % 26,
+                      given->name ? given->name : "opening",
                       draw_survey(plan, k->arena, given->at_ft), slot_at(k, given));
     }
     int count;
-    const char *const *lines = cw_font_wrap(k->arena, cw_text_string(&text), k->text, CW_FONT_REGULAR, width_pt - 2 * DRAW_RIM_PT, &count);
-    cw_text joined = cw_text_on(k->arena);
-    for (int i = 0; i < count; i++)
-        cw_text_print(&joined, "%s%s", i ? "\n" : "", lines[i]);
-    k->notes = cw_text_string(&joined);
+    k->notes = draw_wrapped(k->arena, cw_text_string(&text), k->text, width_pt, &count);
     return count;
 }
 
-const cw_drawing *cw_draw_layout(const cw_plan *plan, double width_pt, double height_pt, cw_arena *arena)
+const cw_drawing *cw_draw_layout(const cw_plan *plan, double width_pt, double height_pt,
+                                 cw_arena *arena)
 {
     key_plan k = {.plan = plan, .arena = arena, .text = draw_lettering_pt(width_pt)};
     const int lines = write_notes(&k, width_pt);
     k.foot_pt = draw_foot_pt(k.text, lines);
     frame_picture(&k, width_pt, height_pt);
     draw_foot(k.drawing, "KEY PLAN OF THE PIECES", k.notes, false);
-    cw_draw_scale_bar(k.drawing, cw_at_paper(k.drawing, width_pt - 205, height_pt - k.foot_pt + 1.6 * k.text));
+    cw_draw_scale_bar(k.drawing,
+                      cw_at_paper(k.drawing, width_pt - 205, height_pt - k.foot_pt + 1.6 * k.text));
     for (int i = 0; i < k.bands; i++)
         band(&k, i);
     cw_drawing_finish(k.drawing);

@@ -104,8 +104,7 @@ double cw_sitewater_box_stone_ft(double span_ft, double rise_ft, double flow_cfs
                                  double tailwater_ft)
 {
     // FHWA HEC-14 (2006) eq. D.1b, from memory, not verified.
-    return 0.014 * sqrt(rise_ft) * flow_cfs /
-           (span_ft * used_tailwater_ft(rise_ft, tailwater_ft));
+    return 0.014 * sqrt(rise_ft) * flow_cfs / (span_ft * used_tailwater_ft(rise_ft, tailwater_ft));
 }
 
 /* Row "<family>.<index>.<what>". */
@@ -148,11 +147,11 @@ static void size_stone(cw_apron *out, const cw_apron_input *in, cw_working *w)
         w, "D_a", "the same with the diameter of the circle of equal area and Q",
         CW_IN_PER_FT * cw_sitewater_pipe_stone_ft(area_ft, in->flow_cfs, out->tailwater_ft),
         CW_DIM_IN, eq104);
-    out->box_in = cw_step_add(
-        w, "D_b", "0.014 D^0.5 Q/(B TW)",
-        CW_IN_PER_FT *
-            cw_sitewater_box_stone_ft(span_ft, height_ft, in->flow_cfs, out->tailwater_ft),
-        CW_DIM_IN, eqd1);
+    out->box_in =
+        cw_step_add(w, "D_b", "0.014 D^0.5 Q/(B TW)",
+                    CW_IN_PER_FT * cw_sitewater_box_stone_ft(span_ft, height_ft, in->flow_cfs,
+                                                             out->tailwater_ft),
+                    CW_DIM_IN, eqd1);
     out->stone_in = cw_step_add(w, "D_50", "the larger of D_p and D_b",
                                 fmax(out->pipe_in, out->box_in), CW_DIM_IN, practice);
 }
@@ -188,15 +187,15 @@ static void size_apron(cw_apron *out, const cw_apron_input *in, const cw_rows *r
                                 depth_in / CW_IN_PER_FT, CW_DIM_FT, table);
 }
 
-static int dissipator_of(cw_apron *out, const cw_apron_input *in, const cw_rows *rows, cw_working *w)
+static int dissipator_of(cw_apron *out, const cw_apron_input *in, const cw_rows *rows,
+                         cw_working *w)
 {
     if (!in->has_velocity)
         return CW_DISSIPATOR_NOT_KNOWN;
     if (in->has_depth)
-        out->froude =
-            cw_step_add(w, "Fr", "V / sqrt(g y)",
-                        in->velocity_fps / sqrt(GRAVITY_FT_PER_S2 * in->depth_ft), CW_DIM_NONE,
-                        "open-channel flow, definition");
+        out->froude = cw_step_add(w, "Fr", "V / sqrt(g y)",
+                                  in->velocity_fps / sqrt(GRAVITY_FT_PER_S2 * in->depth_ft),
+                                  CW_DIM_NONE, "open-channel flow, definition");
     const double most_fps = cw_sitewater_row(rows, "dissipator.velocity");
     const double ratio = cw_sitewater_row(rows, "dissipator.ratio");
     const bool calm = cw_meets(in->velocity_fps, most_fps) &&
@@ -213,10 +212,9 @@ cw_apron cw_sitewater_apron(const cw_apron_input *in, const cw_rows *rows, cw_wo
     out.dissipator = dissipator_of(&out, in, rows, working);
     const double height_ft = in->has_normal ? (in->rise_in / CW_IN_PER_FT + in->normal_ft) / 2.0
                                             : in->rise_in / CW_IN_PER_FT;
-    const double strength =
-        cw_step_add(working, "F_b", "Q/(B D^1.5), range of the formula with span",
-                    in->flow_cfs / (in->span_in / CW_IN_PER_FT * pow(height_ft, 1.5)), CW_DIM_NONE,
-                    eqd1);
+    const double strength = cw_step_add(
+        working, "F_b", "Q/(B D^1.5), range of the formula with span",
+        in->flow_cfs / (in->span_in / CW_IN_PER_FT * pow(height_ft, 1.5)), CW_DIM_NONE, eqd1);
     const bool inside = cw_meets(in->rise_in, cw_sitewater_row(rows, "apron.rise_max")) &&
                         cw_meets(strength, cw_sitewater_row(rows, "apron.box_max")) &&
                         out.apron_class > 0 && out.rock_class > 0;

@@ -48,13 +48,12 @@ cw_rational cw_sitewater_rational(const cw_rational_input *input, const cw_rows 
                                              fmin(1.0, input->runoff * input->storm_factor),
                                              CW_DIM_NONE, rational)};
     const double unit = input->exact_units ? CFS_PER_ACRE_IN_PER_H : 1.0;
-    out.peak_cfs = cw_step_add(working, "Q_p",
-                               input->exact_units ? "43560/(12 x 3600) C_u i A" : "C_u i A",
-                               unit * out.runoff * input->rain_in_per_h * input->area_acre,
-                               CW_DIM_CFS, rational);
-    out.flow_cfs = cw_step_add(working, "Q", "s Q_p",
-                               out.peak_cfs * input->season_percent / CW_PERCENT, CW_DIM_CFS,
-                               practice);
+    out.peak_cfs = cw_step_add(
+        working, "Q_p", input->exact_units ? "43560/(12 x 3600) C_u i A" : "C_u i A",
+        unit * out.runoff * input->rain_in_per_h * input->area_acre, CW_DIM_CFS, rational);
+    out.flow_cfs =
+        cw_step_add(working, "Q", "s Q_p", out.peak_cfs * input->season_percent / CW_PERCENT,
+                    CW_DIM_CFS, practice);
     const double most = cw_step_add(working, "A_max", "area up to which the method is meant",
                                     cw_sitewater_row(rows, "rational.area_max"), CW_DIM_ACRE,
                                     "from memory, not verified");

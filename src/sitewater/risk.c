@@ -32,17 +32,16 @@ bool cw_risk_input_valid(const cw_risk_input *input, cw_pos where, cw_diags *dia
 cw_risk cw_sitewater_risk(const cw_risk_input *in, cw_working *working)
 {
     // expm1 and log1p keep the digits of small risks.
-    cw_risk out = {
-        .has_accepted = in->has_accepted,
-        .risk_percent = cw_step_add(
-            working, "R", "1 - (1 - 1/T)^N",
-            -CW_PERCENT * expm1(in->periods * log1p(-1.0 / in->return_periods)), CW_DIM_PERCENT,
-            bernoulli)};
+    cw_risk out = {.has_accepted = in->has_accepted,
+                   .risk_percent = cw_step_add(
+                       working, "R", "1 - (1 - 1/T)^N",
+                       -CW_PERCENT * expm1(in->periods * log1p(-1.0 / in->return_periods)),
+                       CW_DIM_PERCENT, bernoulli)};
     if (in->has_accepted)
-        out.needed_periods = cw_step_add(
-            working, "T_r", "1 / (1 - (1 - r)^(1/N))",
-            -1.0 / expm1(log1p(-in->accepted_percent / CW_PERCENT) / in->periods), CW_DIM_NONE,
-            bernoulli);
+        out.needed_periods =
+            cw_step_add(working, "T_r", "1 / (1 - (1 - r)^(1/N))",
+                        -1.0 / expm1(log1p(-in->accepted_percent / CW_PERCENT) / in->periods),
+                        CW_DIM_NONE, bernoulli);
     return out;
 }
 

@@ -71,21 +71,12 @@
 extern const char *const cw_sitewater_verdicts[];
 extern const char *const cw_sitewater_found[];
 
-/* Limits of every number, count, choice and list of @p fields in the struct at @p input; an optional number that was
- * not given is passed over.  Faults go to @p diags. */
+/* Limits of every number, count, choice and list of @p fields in the struct at @p input; an
+ * optional number that was not given is passed over.  Faults go to @p diags. */
 bool cw_sitewater_in_range(const cw_field *fields, int count, const void *input, cw_pos where,
                            cw_diags *diags);
 
 /* Value of a row that data/sitewater.csv or data/materials.csv holds. */
 double cw_sitewater_row(const cw_rows *rows, const char *id);
-
-/* What the first pumping asks, and the flow at k over and under the row inflow.k_range. */
-typedef double (*cw_sitewater_steady)(const void *input, const cw_rows *rows, double k_ft_per_day);
-cw_inflow cw_sitewater_inflow_range(cw_sitewater_steady steady, const void *input, double k_ft_per_day,
-                                    const cw_rows *rows, cw_working *working);
-
-/* The result fields that both inflow calculators share. */
-extern const cw_field cw_sitewater_inflow_outputs[];
-extern const int cw_sitewater_inflow_output_count;
 
 #endif

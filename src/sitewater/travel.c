@@ -80,8 +80,8 @@ bool cw_travel_input_valid(const cw_travel_input *in, cw_pos where, cw_diags *di
                                      in->channel_wet_ft};
     bool good = cw_sitewater_in_range(inputs, COUNT(inputs), in, where, diags);
     good = part_given("sheet", in->sheet_ft, sheet_values, sheet, 3, where, diags) && good;
-    good = part_given("shallow", in->shallow_ft, &in->shallow_slope, shallow, 1, where, diags) &&
-           good;
+    good =
+        part_given("shallow", in->shallow_ft, &in->shallow_slope, shallow, 1, where, diags) && good;
     good = part_given("channel", in->channel_ft, channel_values, channel, 4, where, diags) && good;
     if (good && !(in->sheet_ft + in->shallow_ft + in->channel_ft > 0.0)) {
         cw_diag_add(diags, where, CW_E_MISSING,
@@ -104,9 +104,9 @@ cw_travel cw_sitewater_travel(const cw_travel_input *in, cw_working *working)
         out.shallow_fps =
             cw_step_add(working, "V_c", in->paved ? "20.3282 s_c^0.5" : "16.1345 s_c^0.5",
                         factor_fps * sqrt(in->shallow_slope), CW_DIM_FPS, tr55);
-        out.shallow_min = cw_step_add(working, "T_c", "L_c / V_c",
-                                      in->shallow_ft / out.shallow_fps / CW_S_PER_MIN, CW_DIM_MIN,
-                                      tr55);
+        out.shallow_min =
+            cw_step_add(working, "T_c", "L_c / V_c",
+                        in->shallow_ft / out.shallow_fps / CW_S_PER_MIN, CW_DIM_MIN, tr55);
     }
     if (in->channel_ft > 0.0) {
         const double radius_ft = in->channel_sqft / in->channel_wet_ft;

@@ -103,8 +103,8 @@ static double pond_factor(const cw_rows *rows, double pond_percent)
     int i = 0;
     while (i < PONDS - 2 && x > hundredths[i + 1])
         i++;
-    return factor[i] + (factor[i + 1] - factor[i]) * (x - hundredths[i]) /
-                           (hundredths[i + 1] - hundredths[i]);
+    return factor[i] +
+           (factor[i + 1] - factor[i]) * (x - hundredths[i]) / (hundredths[i + 1] - hundredths[i]);
 }
 
 static bool in_table(const cw_unit_peak_input *in, double loss_ratio)
@@ -125,10 +125,10 @@ cw_unit_peak cw_sitewater_unit_peak(const cw_unit_peak_input *in, const cw_rows 
     const double net_in = fmax(0.0, in->rain_in - loss_in);
     cw_unit_peak out = {.loss_ratio = cw_step_add(working, "Ia/P", "Ia / P", loss_in / in->rain_in,
                                                   CW_DIM_NONE, tr55)};
-    out.runoff_in = cw_step_add(working, "Q_r", "(P - Ia)^2 / (P + 0.8 S), 0 while P < Ia, inches",
-                                net_in * net_in / (in->rain_in + 0.8 * store_in), CW_DIM_NONE, tr55);
-    const double time_h =
-        fmin(fmax(in->time_min / CW_MIN_PER_HOUR, TIME_LOW_H), TIME_HIGH_H);
+    out.runoff_in =
+        cw_step_add(working, "Q_r", "(P - Ia)^2 / (P + 0.8 S), 0 while P < Ia, inches",
+                    net_in * net_in / (in->rain_in + 0.8 * store_in), CW_DIM_NONE, tr55);
+    const double time_h = fmin(fmax(in->time_min / CW_MIN_PER_HOUR, TIME_LOW_H), TIME_HIGH_H);
     out.csm_per_in = cw_step_add(
         working, "q_u", "10^(C0 + C1 log T + C2 (log T)^2), T in h, straight between the curves",
         unit_peak_csm_per_in(rows, in->rain_type, out.loss_ratio, time_h), CW_DIM_NONE, chart);
@@ -138,8 +138,9 @@ cw_unit_peak cw_sitewater_unit_peak(const cw_unit_peak_input *in, const cw_rows 
         cw_step_add(working, "Q_p", "q_u A Q_r F_p, A in square miles",
                     out.csm_per_in * in->area_acre / CW_ACRE_PER_SQMI * out.runoff_in * factor,
                     CW_DIM_CFS, tr55);
-    out.flow_cfs = cw_step_add(working, "Q", "s Q_p", out.peak_cfs * in->season_percent / CW_PERCENT,
-                               CW_DIM_CFS, practice);
+    out.flow_cfs =
+        cw_step_add(working, "Q", "s Q_p", out.peak_cfs * in->season_percent / CW_PERCENT,
+                    CW_DIM_CFS, practice);
     out.verdict = in_table(in, out.loss_ratio) ? CW_HOLDS : CW_UNDECIDED;
     return out;
 }

@@ -1,0 +1,176 @@
+/* A box barrel with a flow in it: friction, normal and critical depth. */
+#include <math.h>
+
+#include "hydraulics_internal.h"
+
+/* A lid wets over the last hundredth of the rise, not at one depth: real water has waves, and so the
+ * friction, and with it the headwater, changes without a step when a barrel fills. */
+#define LID_SHARE 0.99
+
+enum { NORMAL_STEPS_MAX = 60 };
+
+/* A Newton step shorter than this part of the depth is the last. */
+#define NORMAL_STEP_RATIO 1e-13
+
+/* The reported bracket of a normal depth, on either side. */
+#define NORMAL_BRACKET_RATIO 1e-9
+
+double cw_water_opening_ft(const cw_water_barrel *barrel)
+{
+    return barrel->rise_ft - barrel->bed_ft;
+}
+
+double cw_water_sill_ft(const cw_water_barrel *barrel)
+{
+    return barrel->inlet_floor_ft + barrel->bed_ft;
+}
+
+double cw_water_outlet_sill_ft(const cw_water_barrel *barrel)
+{
+    return barrel->outlet_floor_ft + barrel->bed_ft;
+}
+
+double cw_water_slope(const cw_water_barrel *barrel)
+{
+    return (barrel->inlet_floor_ft - barrel->outlet_floor_ft) / barrel->length_ft;
+}
+
+static bool between(double value, double low, double high)
+{
+    return value >= low && value <= high;
+}
+
+/* Limits that catch slips of the pen: common practice. */
+cw_water_status cw_water_barrel_check(const cw_water_barrel *barrel)
+{
+    const bool size = between(barrel->span_ft, 0.1, 100.0) &&
+                      between(barrel->rise_ft, 0.1, 100.0) && barrel->bed_ft >= 0.0 &&
+                      cw_water_opening_ft(barrel) >= 0.05 &&
+                      between(barrel->length_ft, 0.1, 1e5);
+    const bool place = isfinite(barrel->inlet_floor_ft) && isfinite(barrel->outlet_floor_ft) &&
+                       size && fabs(cw_water_slope(barrel)) <= 0.5;
+    const bool rough = between(barrel->n, 0.005, 0.2) &&
+                       (barrel->bed_ft == 0.0 || between(barrel->bed_n, 0.005, 0.2));
+    const bool losses = between(barrel->entrance_loss, 0.0, 5.0) &&
+                        between(barrel->other_loss, 0.0, 50.0) &&
+                        between(barrel->blocked_ratio, 0.0, 0.9);
+    if (!place || !rough || !losses)
+        return CW_WATER_BAD_BARREL;
+    const cw_water_inlet *inlet = &barrel->inlet;
+    const bool law = between(inlet->k, 0.0, 10.0) && between(inlet->m, 0.1, 3.0) &&
+                     between(inlet->c, 1e-4, 1.0) && between(inlet->y, 0.0, 5.0) &&
+                     between(inlet->slope_factor, -1.0, 1.0) &&
+                     (inlet->with_critical || inlet->k > 0.0);
+    return law ? CW_WATER_OK : CW_WATER_BAD_INLET;
+}
+
+static double power_one_half(double n)
+{
+    return n * sqrt(n);
+}
+
+cw_water_box cw_water_box_of(const cw_water_barrel *barrel)
+{
+    const double rise = cw_water_opening_ft(barrel);
+    const double open = 1.0 - barrel->blocked_ratio;
+    const double bed_n = barrel->bed_ft > 0.0 ? barrel->bed_n : barrel->n;
+    return (cw_water_box){
+        .span_ft = barrel->span_ft,
+        .rise_ft = rise,
+        .slope = cw_water_slope(barrel),
+        .length_ft = barrel->length_ft,
+        .walls = power_one_half(barrel->n),
+        .bed = power_one_half(bed_n),
+        .lid_from_ft = LID_SHARE * rise,
+        .entrance_factor = barrel->entrance_loss / (open * open) + barrel->other_loss,
+    };
+}
+
+/* sum P n^1.5 with the lid wet by @p lid, 0 .. 1. */
+static double rough(const cw_water_box *box, double depth_ft, double lid)
+{
+    return 2.0 * depth_ft * box->walls + box->span_ft * (box->bed + lid * box->walls);
+}
+
+/* Sf = (Q/K)^2 with K = 1.486 A^(5/3)/(sum P n^1.5)^(2/3). */
+static double friction_of(const cw_water_box *box, double flow_cfs, double depth_ft, double lid)
+{
+    const double area = box->span_ft * depth_ft;
+    const double factor = flow_cfs / (CW_WATER_MANNING * area);
+    const double ratio = rough(box, depth_ft, lid) / area;
+    return factor * factor * ratio * cbrt(ratio);
+}
+
+double cw_water_friction(const cw_water_run *run, double depth_ft)
+{
+    const cw_water_box *box = run->box;
+    const double over = depth_ft - box->lid_from_ft;
+    const double lid = over <= 0.0 ? 0.0 : fmin(over / (box->rise_ft - box->lid_from_ft), 1.0);
+    return friction_of(box, run->flow_cfs, depth_ft, lid);
+}
+
+/* ln K rises with ln y, ever more slowly: Newton from a depth that is too small never passes the
+ * root.  The start takes the walls as smooth, which overrates K. */
+cw_water_root cw_water_box_normal(const cw_water_box *box, double flow_cfs)
+{
+    cw_water_root root = {.status = CW_WATER_NO_NORMAL};
+    if (!(box->slope > 0.0))
+        return root;
+    root.status = CW_WATER_OK;
+    if (!(flow_cfs > 0.0))
+        return root;
+    const double wanted = flow_cfs / (CW_WATER_MANNING * sqrt(box->slope));
+    const double b = box->span_ft;
+    double y = pow(wanted, 0.6) * pow(b * box->bed, 0.4) / b;
+    double miss = 0.0;
+    root.status = CW_WATER_NOT_FOUND;
+    while (root.iterations < NORMAL_STEPS_MAX) {
+        const double sides = 2.0 * y * box->walls, all = sides + b * box->bed;
+        const double area = b * y;
+        const double ratio = cbrt(area / all);
+        miss = area * ratio * ratio / wanted - 1.0;
+        const double rate = 5.0 / 3.0 - (2.0 / 3.0) * sides / all;
+        const double step = -log1p(miss) / rate;
+        y *= exp(step);
+        root.iterations++;
+        if (fabs(step) <= NORMAL_STEP_RATIO || (fabs(step) < 1e-9 && root.iterations > 8)) {
+            root.status = CW_WATER_OK;
+            break;
+        }
+    }
+    root.value = y;
+    root.residual = miss;
+    root.low = y * (1.0 - NORMAL_BRACKET_RATIO);
+    root.high = y * (1.0 + NORMAL_BRACKET_RATIO);
+    return root;
+}
+
+cw_water_run cw_water_run_of(const cw_water_box *box, double flow_cfs)
+{
+    const double q = flow_cfs / box->span_ft;
+    cw_water_run run = {
+        .box = box,
+        .flow_cfs = flow_cfs,
+        .head_q = q * q / TWO_G,
+        .critical_ft = cbrt(q * q / CW_WATER_GRAVITY),
+        .full_slope = friction_of(box, flow_cfs, box->rise_ft, 1.0),
+    };
+    const cw_water_root normal = cw_water_box_normal(box, flow_cfs);
+    run.has_normal = normal.status == CW_WATER_OK;
+    run.normal_ft = normal.value;
+    run.steep = run.has_normal && run.normal_ft < fmin(run.critical_ft, box->rise_ft);
+    return run;
+}
+
+double cw_water_outlet_head(const cw_water_run *run, double tail_ft, double tail_velocity_fps,
+                            bool channel_velocity)
+{
+    const double least = fmin(run->critical_ft, run->box->rise_ft);
+    double head = tail_ft;
+    /* Exit loss (V^2 - Vd^2)/2g, never below 0: the line at the outlet lies lower than the tailwater
+     * by what is won. */
+    if (channel_velocity && head > least)
+        head -= fmin(tail_velocity_fps * tail_velocity_fps / TWO_G,
+                     cw_water_velocity_head(run, head));
+    return fmax(head, least);
+}

@@ -1,0 +1,90 @@
+/* Shared by the files of this module. */
+#ifndef CW_HYDRAULICS_INTERNAL_H
+#define CW_HYDRAULICS_INTERNAL_H
+
+#include "cw/hydraulics.h"
+
+#define COUNT_OF(table) ((int)(sizeof(table) / sizeof(table)[0]))
+
+#define TWO_G (2.0 * CW_WATER_GRAVITY)
+
+/* Miss of a trial value: negative below the root, positive above it. */
+typedef double (*cw_water_miss)(const void *about, double value);
+
+/* The root between @p low and @p high of a function that rises from negative to positive there: false
+ * position with halving of the stale end (Illinois), a bisection whenever that is slow.  Ends when the
+ * bracket is narrower than 1e-13 of its upper end, or the miss is 0. */
+cw_water_root cw_water_hunt(cw_water_miss miss, const void *about, double low, double high);
+
+/* One box barrel ready for computing. */
+typedef struct cw_water_box {
+    double span_ft, rise_ft, slope, length_ft;
+    double walls, bed;       /* n^1.5 */
+    double lid_from_ft;      /* the lid wets from this depth up to the rise */
+    double entrance_factor;  /* of the velocity head at the inlet: entrance, blockage, bends */
+} cw_water_box;
+
+cw_water_box cw_water_box_of(const cw_water_barrel *barrel);
+
+/* A flow in a box. */
+typedef struct cw_water_run {
+    const cw_water_box *box;
+    double flow_cfs;
+    double head_q;      /* q^2/2g: the velocity head is this over y^2 */
+    double critical_ft; /* not limited by the lid */
+    double full_slope;
+    bool has_normal;
+    double normal_ft;
+    bool steep; /* normal depth below critical depth and below the lid */
+} cw_water_run;
+
+cw_water_run cw_water_run_of(const cw_water_box *box, double flow_cfs);
+
+/* Friction slope with a free surface at depth y <= rise. */
+double cw_water_friction(const cw_water_run *run, double depth_ft);
+
+/* Normal depth of an open box of this width; its bracket and the relative miss of the flow. */
+cw_water_root cw_water_box_normal(const cw_water_box *box, double flow_cfs);
+
+static inline double cw_water_velocity_head(const cw_water_run *run, double head_ft)
+{
+    const double depth = head_ft < run->box->rise_ft ? head_ft : run->box->rise_ft;
+    return run->head_q / (depth * depth);
+}
+
+/* How a branch ended. */
+typedef enum cw_water_end {
+    CW_WATER_AT_LENGTH, /* it goes through to the other end of the barrel */
+    CW_WATER_AT_CRITICAL /* it came down to critical depth, or to the lid's edge when that is lower */
+} cw_water_end;
+
+typedef struct cw_water_traced {
+    cw_water_end end;
+    double at_ft;   /* where it ended, from where it began */
+    double head_ft; /* there */
+    double full_ft; /* length over which the barrel was full */
+} cw_water_traced;
+
+/* From the outlet up with @p start_ft there (depth or pressure head); from the inlet down.  @p branch
+ * may be NULL. */
+cw_water_traced cw_water_trace_slow(const cw_water_run *run, double start_ft,
+                                    cw_water_branch *branch);
+cw_water_traced cw_water_trace_fast(const cw_water_run *run, cw_water_branch *branch);
+
+/* Energy at the inlet of the line that is carried on upstream from critical flow at the outlet side,
+ * @p distance_ft away.  It is followed only down to @p floor_ft; false when it falls lower. */
+bool cw_water_carry_on(const cw_water_run *run, double distance_ft, double floor_ft,
+                       double *energy_ft);
+
+/* Depth or pressure head with which the slow branch begins. */
+double cw_water_outlet_head(const cw_water_run *run, double tail_ft, double tail_velocity_fps,
+                            bool channel_velocity);
+
+/* The depth between two nodes at a distance from the first: cubic through depths and slopes. */
+double cw_water_between(const double run_ft[2], const double head_ft[2], double length_ft,
+                        double at_ft);
+
+cw_water_head cw_water_head_in(const cw_water_barrel *barrel, const cw_water_box *box,
+                               double flow_cfs, double tail_ft, double tail_velocity_fps);
+
+#endif

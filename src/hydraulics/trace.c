@@ -1,0 +1,293 @@
+/* Gradually varied flow in a box: where each depth lies along the barrel.
+ *
+ *     dx/dy = (1 - Fr^2)/(S - Sf)        free surface
+ *     dp/dx = S - Sf_full                full
+ *
+ * Depth is the variable that steps; the distance of a step is Simpson's integral.  Steps shrink in
+ * proportion to the distance from normal depth, where dx/dy has a pole. */
+#include <assert.h>
+#include <math.h>
+
+#include "hydraulics_internal.h"
+
+/* A step changes depth by at most this part of it, and comes nearer to normal depth by at most this
+ * part of the distance.  Simpson's error is then below 1e-4 of the step's length (integral of 1/y). */
+#define STEP_OF_DEPTH 0.12
+#define STEP_TO_NORMAL 0.25
+
+/* Where the lid wets, friction changes fast. */
+#define STEPS_AT_LID 4.0
+
+/* So near to normal depth the flow is uniform. */
+#define UNIFORM_RATIO 1e-6
+
+/* Below this 1 - Fr^2 is zero up to rounding. */
+#define CRITICAL_ROUNDING 1e-12
+
+enum { BETWEEN_STEPS_MAX = 60 };
+
+typedef enum way { UP, DOWN, CARRIED } way;
+
+typedef struct march {
+    const cw_water_run *run;
+    way way;
+    bool has_pole;
+    double pole_ft;
+    double stop_ft; /* the depth at which the branch ends */
+    double length_ft;
+} march;
+
+/* Friction of the flow whose critical energy is 1.5 y: at critical depth y, or past the lid with the
+ * barrel full and a velocity head of 1.5 y - D. */
+static double choked_friction(const cw_water_run *run, double y)
+{
+    const cw_water_box *box = run->box;
+    const double depth = fmin(y, box->rise_ft);
+    const double head = y <= box->rise_ft ? 0.5 * y : 1.5 * y - box->rise_ft;
+    const double own = cw_water_friction(run, depth);
+    return own * head * depth * depth / run->head_q;
+}
+
+/* ds/dy, s from where the branch begins. */
+static double rate_of(const march *m, double y)
+{
+    const cw_water_run *run = m->run;
+    const double slope = run->box->slope;
+    if (m->way == CARRIED)
+        return 1.5 / (choked_friction(run, y) - slope);
+    double over = 1.0 - 2.0 * run->head_q / (y * y * y);
+    if (fabs(over) < CRITICAL_ROUNDING)
+        return 0.0;
+    const double fall = slope - cw_water_friction(run, y);
+    return m->way == DOWN ? over / fall : -over / fall;
+}
+
+/* Cubic through depths and slopes at both ends, solved for the depth at a distance. */
+double cw_water_between(const double run_ft[2], const double head_ft[2], double length_ft,
+                        double at_ft)
+{
+    const double h = head_ft[1] - head_ft[0];
+    const double a = run_ft[0] * h, b = run_ft[1] * h;
+    if (!(length_ft > 0.0))
+        return head_ft[1];
+    double low = 0.0, high = 1.0, t = at_ft / length_ft;
+    for (int i = 0; i < BETWEEN_STEPS_MAX; i++) {
+        const double u = 1.0 - t;
+        const double here =
+            length_ft * t * t * (3.0 - 2.0 * t) + t * u * (a * u - b * t) - at_ft;
+        if (here > 0.0)
+            high = t;
+        else
+            low = t;
+        const double rate =
+            6.0 * length_ft * t * u + a * u * (1.0 - 3.0 * t) + b * t * (3.0 * t - 2.0);
+        double next = t - here / rate;
+        if (!(next > low && next < high))
+            next = 0.5 * (low + high);
+        if (fabs(next - t) < 1e-12)
+            break;
+        t = next;
+    }
+    return head_ft[0] + h * t;
+}
+
+static void keep(cw_water_branch *branch, const march *m, double s, double y, double rate)
+{
+    if (!branch)
+        return;
+    assert(branch->count < CW_WATER_NODES_MAX);
+    const cw_water_run *run = m->run;
+    const bool down = m->way == DOWN;
+    branch->nodes[branch->count++] = (cw_water_node){
+        .x_ft = down ? s : run->box->length_ft - s,
+        .head_ft = y,
+        .energy_ft = y + cw_water_velocity_head(run, y),
+        .run_ft = down ? rate : -rate,
+    };
+}
+
+/* The next depth from y, toward the stop. */
+static double next_depth(const march *m, double y)
+{
+    const cw_water_box *box = m->run->box;
+    const bool rising = m->stop_ft > y;
+    double step = STEP_OF_DEPTH * y;
+    if (m->has_pole)
+        step = fmin(step, STEP_TO_NORMAL * fabs(y - m->pole_ft));
+    double next = rising ? y + step : y - step;
+    const double lid = box->lid_from_ft, fine = (box->rise_ft - lid) / STEPS_AT_LID;
+    if (m->way != CARRIED) {
+        if (rising ? y >= lid : y > lid)
+            next = rising ? fmin(next, y + fine) : fmax(next, y - fine);
+        if ((y < lid) != (next < lid) && y != lid)
+            next = lid;
+    }
+    return rising ? fmin(next, m->stop_ft) : fmax(next, m->stop_ft);
+}
+
+/* Room for the nodes that the caller adds. */
+enum { NODES_SPARE = 8 };
+
+/* Step from depth y0 at distance s0; fills @p out. */
+static void go(const march *m, double s0, double y0, cw_water_branch *branch, cw_water_traced *out)
+{
+    double s = s0, y = y0, rate = rate_of(m, y);
+    keep(branch, m, s, y, rate);
+    for (int i = 0; i < CW_WATER_NODES_MAX - NODES_SPARE && y != m->stop_ft; i++) {
+        if (m->has_pole && fabs(y - m->pole_ft) <= UNIFORM_RATIO * m->pole_ft)
+            break;
+        const double next = next_depth(m, y);
+        const double middle = rate_of(m, 0.5 * (y + next)), end = rate_of(m, next);
+        const double ds = (next - y) / 6.0 * (rate + 4.0 * middle + end);
+        if (!(ds > 0.0))
+            break;
+        if (s + ds >= m->length_ft) {
+            y = cw_water_between((double[2]){rate, end}, (double[2]){y, next}, ds,
+                                 m->length_ft - s);
+            s = m->length_ft;
+            break;
+        }
+        s += ds;
+        y = next;
+        rate = end;
+        keep(branch, m, s, y, rate);
+    }
+    const bool stopped = s < m->length_ft && y == m->stop_ft;
+    out->end = stopped ? CW_WATER_AT_CRITICAL : CW_WATER_AT_LENGTH;
+    out->at_ft = stopped ? s : m->length_ft;
+    out->head_ft = y;
+    if (!stopped)
+        keep(branch, m, m->length_ft, y, rate_of(m, y));
+}
+
+static void reverse(cw_water_branch *branch)
+{
+    for (int i = 0, j = branch->count - 1; i < j; i++, j--) {
+        const cw_water_node node = branch->nodes[i];
+        branch->nodes[i] = branch->nodes[j];
+        branch->nodes[j] = node;
+    }
+}
+
+/* Full from distance s with pressure head p; ends at the inlet, or where the head has come down to
+ * the lid. */
+static void go_full(const march *m, double s, double p, cw_water_branch *branch,
+                    cw_water_traced *out)
+{
+    const cw_water_run *run = m->run;
+    const double rise = run->full_slope - run->box->slope;
+    const double rest = m->length_ft - s;
+    const double top = run->box->rise_ft;
+    const double reach = rise < 0.0 ? fmin((p - top) / -rise, rest) : rest;
+    keep(branch, m, s, p, 0.0);
+    out->full_ft += reach;
+    out->at_ft = s + reach;
+    out->head_ft = reach < rest ? top : p + rise * reach;
+    out->end = reach < rest ? CW_WATER_AT_CRITICAL : CW_WATER_AT_LENGTH;
+    keep(branch, m, out->at_ft, out->head_ft, 0.0);
+}
+
+/* With a free surface from distance s and depth y: up to the lid, down to normal or critical depth. */
+static void go_free(march *m, double s, double y, cw_water_branch *branch, cw_water_traced *out)
+{
+    const cw_water_run *run = m->run;
+    const double top = run->box->rise_ft;
+    const bool rising = cw_water_friction(run, y) > run->box->slope;
+    m->has_pole = run->has_normal && !run->steep;
+    m->pole_ft = run->normal_ft;
+    if (rising) {
+        m->stop_ft = top;
+        /* Above a normal depth it can only rise where the lid wets: that depth is behind. */
+        m->has_pole = m->has_pole && run->normal_ft > y;
+        if (m->has_pole && run->normal_ft < run->box->lid_from_ft)
+            m->stop_ft = run->normal_ft;
+    } else if (run->steep) {
+        m->stop_ft = fmin(run->critical_ft, top);
+    } else {
+        m->stop_ft = run->normal_ft;
+    }
+    go(m, s, y, branch, out);
+    if (out->end == CW_WATER_AT_CRITICAL && rising)
+        go_full(m, out->at_ft, top, branch, out);
+    else if (out->end == CW_WATER_AT_CRITICAL && !run->steep)
+        out->end = CW_WATER_AT_LENGTH;
+}
+
+cw_water_traced cw_water_trace_slow(const cw_water_run *run, double start_ft,
+                                    cw_water_branch *branch)
+{
+    march m = {.run = run, .way = UP, .length_ft = run->box->length_ft};
+    const double top = run->box->rise_ft;
+    cw_water_traced out = {.end = CW_WATER_AT_CRITICAL, .head_ft = start_ft};
+    if (branch)
+        branch->count = 0;
+    double at = 0.0, head = start_ft;
+    if (head >= top) {
+        go_full(&m, 0.0, head, branch, &out);
+        at = out.at_ft;
+        head = top;
+        /* At the lid's edge and already past critical: nothing slow is left. */
+        if (out.end == CW_WATER_AT_LENGTH || run->critical_ft >= top) {
+            if (branch)
+                reverse(branch);
+            return out;
+        }
+    }
+    const bool slow = !run->steep || head > run->critical_ft;
+    if (slow)
+        go_free(&m, at, head, branch, &out);
+    if (branch)
+        reverse(branch);
+    return out;
+}
+
+cw_water_traced cw_water_trace_fast(const cw_water_run *run, cw_water_branch *branch)
+{
+    march m = {.run = run,
+               .way = DOWN,
+               .has_pole = true,
+               .pole_ft = run->normal_ft,
+               .stop_ft = run->normal_ft,
+               .length_ft = run->box->length_ft};
+    cw_water_traced out = {.end = CW_WATER_AT_LENGTH};
+    if (branch)
+        branch->count = 0;
+    const double start = fmin(run->critical_ft, run->box->rise_ft);
+    go(&m, 0.0, start, branch, &out);
+    return out;
+}
+
+/* ---- past critical ---- */
+
+static double choked_miss(const void *about, double y)
+{
+    const cw_water_run *run = about;
+    return run->box->slope - choked_friction(run, y);
+}
+
+bool cw_water_carry_on(const cw_water_run *run, double distance_ft, double floor_ft,
+                       double *energy_ft)
+{
+    const double top = run->box->rise_ft;
+    const double choke = run->critical_ft < top
+                             ? run->critical_ft
+                             : (top + run->head_q / (top * top)) * (2.0 / 3.0);
+    const double lowest = floor_ft * (2.0 / 3.0);
+    if (lowest >= choke)
+        return false;
+    march m = {.run = run, .way = CARRIED, .stop_ft = lowest, .length_ft = distance_ft};
+    if (choked_miss(run, choke) <= 0.0) {
+        *energy_ft = 1.5 * choke;
+        return true;
+    }
+    if (choked_miss(run, lowest) < 0.0) {
+        const cw_water_root pole = cw_water_hunt(choked_miss, run, lowest, choke);
+        m.has_pole = true;
+        m.pole_ft = pole.value;
+        m.stop_ft = pole.value;
+    }
+    cw_water_traced out = {.end = CW_WATER_AT_LENGTH};
+    go(&m, 0.0, choke, NULL, &out);
+    *energy_ft = 1.5 * out.head_ft;
+    return out.end == CW_WATER_AT_LENGTH || m.has_pole;
+}
