@@ -18,6 +18,10 @@ enum {
     CW_LENGTHS_MAX = 16, /**< catalogue lengths of one row */
     CW_SETUPS_MAX = 12,  /**< mould set-ups of the whole job */
     CW_GROUND_MAX = 400,
+    CW_FLOWS_MAX = 8,
+    CW_STAGES_MAX = 40,
+    CW_BED_POINTS_MAX = 60,
+    CW_CREST_MAX = 40,
     CW_OVERRIDES_MAX = 40,
     CW_JOB_BYTES_MAX = 1024 * 1024, /**< of a job file */
     CW_JOB_ENTRIES_MAX = 20000,
@@ -239,6 +243,118 @@ typedef struct cw_job_order {
     double backfill_lift_in, side_difference_in, cover_before_equipment_ft;
 } cw_job_order;
 
+/* ---- water ---- */
+
+typedef enum cw_flow_use { CW_FLOW_DESIGN, CW_FLOW_CHECK, CW_FLOW_WORK } cw_flow_use;
+typedef enum cw_flow_by { CW_FLOW_GIVEN, CW_FLOW_RATIONAL, CW_FLOW_UNIT_PEAK } cw_flow_by;
+
+typedef struct cw_job_flow {
+    const char *name;
+    int use; /**< cw_flow_use: what it is for; work is the season of the work */
+    int by;  /**< cw_flow_by */
+    bool has_flow, has_period, has_area, has_runoff, has_rain_rate, has_rain, has_time, has_curve_number;
+    double flow_cfs;
+    double period_years;  /**< return period */
+    double area_acre;
+    double runoff;        /**< rational C */
+    double rain_in_per_h; /**< rational: intensity over the time of concentration */
+    double rain_in;       /**< unit peak: 24-hour depth */
+    double time_h;        /**< unit peak: time of concentration */
+    double curve_number;
+    int rain_type;        /**< unit peak: cw_rain_type */
+    double pond_percent, season_percent, storm_factor;
+} cw_job_flow;
+
+typedef struct cw_job_stage {
+    double flow_cfs, level_ft;
+} cw_job_stage;
+
+typedef struct cw_job_bed_point {
+    double at_ft, elevation_ft, roughness;
+} cw_job_bed_point;
+
+typedef enum cw_tail_kind { CW_TAIL_FREE, CW_TAIL_FIXED, CW_TAIL_TABLE, CW_TAIL_TRAPEZOID, CW_TAIL_SURVEYED } cw_tail_kind;
+
+typedef struct cw_job_tailwater {
+    int kind; /**< cw_tail_kind */
+    bool has_level, has_bottom, has_side_slope, has_roughness, has_slope, has_bed_level;
+    double level_ft;              /**< fixed */
+    double bottom_ft, side_slope, roughness, slope, bed_level_ft; /**< channel below the outlet */
+    cw_job_stage *stages;         /**< table */
+    int stage_count;
+    cw_job_bed_point *points;     /**< surveyed channel */
+    int point_count;
+} cw_job_tailwater;
+
+typedef struct cw_job_crest_point {
+    double at_ft, elevation_ft; /**< along the road, up-station from the crossing */
+} cw_job_crest_point;
+
+typedef struct cw_job_water {
+    bool present;
+    int inlet; /**< index into the inlets of cw/hydraulics.h */
+    bool own_critical, has_own_k, has_own_m, has_own_c, has_own_y, has_own_source;
+    double own_k, own_m, own_c, own_y, own_slope_factor;
+    const char *own_source;
+    double entrance_loss, other_loss, roughness, bed_in, bed_roughness, blocked_percent;
+    bool channel_velocity;
+    bool has_allowed;
+    double allowed_ft; /**< highest pool at the design flow, elevation */
+    double freeboard_ft, ratio_max;
+    int surface; /**< road surface: cw_water_surface, paved or gravel */
+    cw_job_tailwater tailwater;
+    cw_job_flow *flows;
+    int flow_count;
+    cw_job_crest_point *crest;
+    int crest_count;
+} cw_job_water;
+
+typedef enum cw_divert { CW_DIVERT_NONE, CW_DIVERT_PIPE, CW_DIVERT_FLUME, CW_DIVERT_PUMPS, CW_DIVERT_BARREL } cw_divert;
+
+typedef struct cw_job_diversion {
+    bool present;
+    int kind; /**< cw_divert */
+    cw_list sizes_in; /**< pipes to be had */
+    bool has_sizes;
+    double length_ft, roughness, entrance; /**< pipe, flume */
+    int pipes;
+    double width_ft, side_slope, slope;    /**< flume */
+    bool has_pump;
+    double pump_cfs, lift_ft, hose_ft, hose_in, hose_c, efficiency_percent, suction_ft; /**< pumps */
+    int standby;       /**< 0 one, 1 as many again */
+    double head_ft;    /**< pipe: pool above tailwater at the work flow */
+} cw_job_diversion;
+
+typedef struct cw_job_cofferdam {
+    bool present;
+    double ground_ft;    /**< elevation under the crest */
+    bool has_crest;
+    double crest_ft;     /**< elevation as built */
+    double freeboard_ft, wave_ft;
+    double rise_ft_per_h, clear_h;
+} cw_job_cofferdam;
+
+typedef struct cw_job_groundwater {
+    bool present;
+    double level_ft;     /**< elevation of the still groundwater */
+    double base_ft;      /**< elevation of the impervious base */
+    double k_ft_per_day;
+    double below_ft;     /**< how far under the subgrade it is drawn down */
+    int sides;           /**< 0 both, 1 one */
+    bool ends;
+    double yield_percent;
+    bool has_pump;
+    double pump_cfs;
+    double safety;       /**< on uplift */
+} cw_job_groundwater;
+
+typedef struct cw_job_site_water {
+    bool present;
+    cw_job_diversion diversion;
+    cw_job_cofferdam cofferdam;
+    cw_job_groundwater groundwater;
+} cw_job_site_water;
+
 /** A default that was taken, with its place and source: printed in the plan. */
 typedef struct cw_assumption {
     const char *path, *value, *meaning, *source;
@@ -269,6 +385,8 @@ typedef struct cw_job {
     cw_job_sealant sealant;
     cw_job_lifting lifting;
     cw_job_order order;
+    cw_job_water water;
+    cw_job_site_water site_water;
 
     cw_rows rows; /**< the specification profile in force: shipped rows, then the named file, then overrides */
     const char *rows_name;

@@ -74,6 +74,10 @@ typedef struct cw_order_run {
     int backfill_reaches;    /**< along each phase; >= 1 */
     int backfill_lifts;      /**< each side; >= 1 */
     int lift_difference_max; /**< lifts one side may be above the other; >= 1 */
+
+    bool water;          /**< a stream or groundwater is held off while the work goes on */
+    int hold_down_lifts; /**< with water: lifts on both sides that hold the boxes down before the pumps may stop; the first
+                              is asked for at least; more than backfill_lifts: the cover as well */
 } cw_order_run;
 
 /** A run with the usual options and no barrels: two rows, lead 4, some base beyond by half a foot,
@@ -88,6 +92,7 @@ typedef enum cw_step_kind {
     CW_STEP_PLAN_ACCEPTED,  /**< whole job */
     CW_STEP_MEETING,        /**< whole job */
     CW_STEP_SITE_CLEARED,   /**< whole job: utilities located, traffic and stream permits valid */
+    CW_STEP_DIVERTED,       /**< phase: stream led round, water under the subgrade (only with water) */
     CW_STEP_SUBGRADE,       /**< barrel and phase */
     CW_STEP_BEDDING,        /**< under base index */
     CW_STEP_RECEIVED,       /**< piece row, index */
@@ -104,6 +109,7 @@ typedef enum cw_step_kind {
     CW_STEP_FILL_CURED,   /**< segment strong enough for backfill and load */
     CW_STEP_BACKFILL,     /**< reach index, lift part, side */
     CW_STEP_COVER,        /**< reach index: cover measured, equipment may cross */
+    CW_STEP_PUMPS_OFF,      /**< phase: pumps and diversion stopped (only with water) */
     CW_STEP_WALK_THROUGH, /**< phase */
     CW_STEP_PHASE_OPEN,   /**< phase open to traffic */
     CW_STEP_CLOSEOUT,     /**< whole job */
@@ -163,6 +169,8 @@ typedef enum cw_rule {
     CW_RULE_OPEN_AFTER_WALK,
     CW_RULE_PHASE_OPEN,
     CW_RULE_CLOSEOUT_LAST,
+    CW_RULE_WATER_DOWN,
+    CW_RULE_HELD_DOWN,
     CW_RULES
 } cw_rule;
 
@@ -186,7 +194,7 @@ typedef struct cw_stop_row {
     bool each_shift; /**< comes back every shift: a daily check and no step of the order */
 } cw_stop_row;
 
-/** Stop @p number, 1 .. 18; NULL otherwise. */
+/** Stop @p number, from 1; NULL past the last. */
 const cw_stop_row *cw_stop_at(int number);
 
 /** "work", "hold", "witness", "record". */

@@ -7,10 +7,12 @@
 
 #include "cw/calc.h"
 #include "cw/check.h"
+#include "cw/hydraulics.h"
 #include "cw/job.h"
 #include "cw/layout.h"
 #include "cw/order.h"
 #include "cw/run.h"
+#include "cw/sitewater.h"
 #include "cw/takeoff.h"
 #include "cw/weight.h"
 #include "cw/working.h"
@@ -112,6 +114,62 @@ typedef struct cw_plan_step {
     int piece;        /**< index into pieces, -1 */
 } cw_plan_step;
 
+/* ---- water ---- */
+
+enum { CW_PLAN_CURVE_POINTS = 121 };
+
+/** Answer for one flow of the job. */
+typedef struct cw_plan_flow {
+    const cw_job_flow *given;
+    double flow_cfs;   /**< as given or found */
+    cw_verdict method; /**< undecided where the method is past its range */
+    cw_water_answer answer; /**< status OK or the other numbers mean nothing */
+    const cw_water_profile *profiles; /**< one each barrel, from the left; NULL unless answered */
+    double ratio;      /**< greatest headwater over opening of the barrels */
+    double velocity_fps, froude; /**< greatest at the outlets */
+    bool has_apron;
+    cw_apron apron;
+} cw_plan_flow;
+
+typedef struct cw_plan_water {
+    bool present;
+    cw_water_status status; /**< of the site; the rest means nothing unless OK */
+    cw_water_site site;
+    double opening_ft;      /**< rise above the bed */
+    const cw_plan_flow *flows;
+    int flow_count;
+    const cw_water_answer *curve; /**< performance curve, flow rising from 0 */
+    int curve_count;
+    double low_road_ft;     /**< low point of the roadway: of the crest, or the lower hinge */
+    bool has_crest;
+    bool has_overtopping;
+    double overtopping_cfs; /**< flow at which the pool reaches the crest */
+} cw_plan_water;
+
+/** Water during the work. */
+typedef struct cw_plan_site_water {
+    bool present;
+    double work_cfs;         /**< greatest flow for the season of the work; 0 when none is given */
+    bool has_stage;
+    double stage_ft;         /**< elevation of the stream above the work at that flow */
+    const char *stage_how;   /**< how it was found */
+    bool has_bypass, has_flume, has_pump, has_cofferdam, has_barrel_path;
+    cw_bypass bypass;
+    cw_flume flume;
+    cw_pump pump;
+    cw_cofferdam cofferdam;
+    cw_water_root barrel_path; /**< flow that the first barrel passes with the pool at the cofferdam's needed crest */
+    bool has_groundwater;
+    double drawdown_ft;      /**< still groundwater less the lowered level under the subgrade */
+    bool has_inflow;
+    cw_inflow inflow;
+    bool has_draw_down;
+    cw_draw_down draw_down;
+    double underside_ft;     /**< lowest underside of a floor: where floating begins */
+    double groundwater_ft;   /**< still groundwater above it, not below 0 */
+    cw_flotation closed, open; /**< an empty barrel with its top and no fill; a base without its top */
+} cw_plan_site_water;
+
 typedef struct cw_plan {
     const cw_job *job;
     cw_unit_system units;
@@ -148,6 +206,9 @@ typedef struct cw_plan {
     int step_count;
     const int *setting;        /**< pieces in setting order: indices into pieces */
     cw_truck_loads trucks;
+
+    cw_plan_water water;
+    cw_plan_site_water site_water;
 
     const cw_plan_quantity *quantities;
     int quantity_count;

@@ -54,6 +54,14 @@ const cw_drawing *cw_draw_story_frame(const cw_plan *plan, int frame, double wid
 /** Joint detail of base and top, in section along the run. */
 const cw_drawing *cw_draw_joint_detail(const cw_plan *plan, double width_pt, double height_pt, cw_arena *arena);
 
+/** Headwater elevation against total flow, with what governs in words, the flows of the job and the road. */
+const cw_drawing *cw_draw_performance(const cw_plan *plan, double width_pt, double height_pt, cw_arena *arena);
+/** Water surface inside one barrel at one flow of the job, over the long profile. */
+const cw_drawing *cw_draw_water_profile(const cw_plan *plan, int flow, int barrel, double width_pt, double height_pt,
+                                        cw_arena *arena);
+/** Stone apron at the outlet: plan and section, for the flow with the largest stone. */
+const cw_drawing *cw_draw_apron(const cw_plan *plan, int flow, double width_pt, double height_pt, cw_arena *arena);
+
 /** The setting book, which is also the installation plan for submittal. */
 const cw_document *cw_book(const cw_plan *plan, cw_paper paper, cw_arena *arena);
 

@@ -123,7 +123,8 @@ typedef struct cw_apron {
     double stone_in;       /**< the larger of pipe_in and box_in */
     int apron_class;       /**< 1 to 6 of HEC-14, 0 when none is large enough */
     int rock_class;        /**< 1 to 10 (I to X), 0 when none is large enough */
-    double class_stone_in; /**< nominal D50 of the rock class */
+    double class_stone_in; /**< nominal D50 of the rock class, of the last one when none is large
+                              enough */
     double length_ft, width_ft, end_width_ft, depth_ft;
     double froude;  /**< 0 when velocity or depth is not given */
     int dissipator; /**< cw_apron_dissipator */

@@ -172,7 +172,7 @@ static const cw_unit units[] = {
     {CW_DIM_FPS, "m/s", 1.0, CW_M_PER_FT, 0.0, CW_PART_OTHER, "1 ft = 0.3048 m"},
 
     {CW_DIM_ACRE, "acre|acres|ac", 1.0, 1.0, 0.0, CW_PART_OTHER, "the stored unit"},
-    {CW_DIM_ACRE, "sq mi|mi2|mi^2|mi\u00b2", CW_ACRE_PER_SQMI, 1.0, 0.0, CW_PART_OTHER,
+    {CW_DIM_ACRE, "sq mi|sqmi|mi2|mi^2|mi\u00b2", CW_ACRE_PER_SQMI, 1.0, 0.0, CW_PART_OTHER,
      "1 mi2 = 640 acres"},
     {CW_DIM_ACRE, "ft2|ft^2|ft\u00b2|sq ft", 1.0, CW_SQFT_PER_ACRE, 0.0, CW_PART_OTHER,
      "1 acre = 43560 ft2"},

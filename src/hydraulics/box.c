@@ -3,10 +3,6 @@
 
 #include "hydraulics_internal.h"
 
-/* A lid wets over the last hundredth of the rise, not at one depth: real water has waves, and so the
- * friction, and with it the headwater, changes without a step when a barrel fills. */
-#define LID_SHARE 0.99
-
 enum { NORMAL_STEPS_MAX = 60 };
 
 /* A Newton step shorter than this part of the depth is the last. */
@@ -81,32 +77,24 @@ cw_water_box cw_water_box_of(const cw_water_barrel *barrel)
         .length_ft = barrel->length_ft,
         .walls = power_one_half(barrel->n),
         .bed = power_one_half(bed_n),
-        .lid_from_ft = LID_SHARE * rise,
         .entrance_factor = barrel->entrance_loss / (open * open) + barrel->other_loss,
     };
 }
 
-/* sum P n^1.5 with the lid wet by @p lid, 0 .. 1. */
-static double rough(const cw_water_box *box, double depth_ft, double lid)
-{
-    return 2.0 * depth_ft * box->walls + box->span_ft * (box->bed + lid * box->walls);
-}
-
 /* Sf = (Q/K)^2 with K = 1.486 A^(5/3)/(sum P n^1.5)^(2/3). */
-static double friction_of(const cw_water_box *box, double flow_cfs, double depth_ft, double lid)
+static double friction_of(const cw_water_box *box, double flow_cfs, double depth_ft, bool lid)
 {
     const double area = box->span_ft * depth_ft;
     const double factor = flow_cfs / (CW_WATER_MANNING * area);
-    const double ratio = rough(box, depth_ft, lid) / area;
+    const double rough = 2.0 * depth_ft * box->walls + box->span_ft * box->bed +
+                         (lid ? box->span_ft * box->walls : 0.0);
+    const double ratio = rough / area;
     return factor * factor * ratio * cbrt(ratio);
 }
 
 double cw_water_friction(const cw_water_run *run, double depth_ft)
 {
-    const cw_water_box *box = run->box;
-    const double over = depth_ft - box->lid_from_ft;
-    const double lid = over <= 0.0 ? 0.0 : fmin(over / (box->rise_ft - box->lid_from_ft), 1.0);
-    return friction_of(box, run->flow_cfs, depth_ft, lid);
+    return friction_of(run->box, run->flow_cfs, depth_ft, false);
 }
 
 /* ln K rises with ln y, ever more slowly: Newton from a depth that is too small never passes the
@@ -153,7 +141,7 @@ cw_water_run cw_water_run_of(const cw_water_box *box, double flow_cfs)
         .flow_cfs = flow_cfs,
         .head_q = q * q / TWO_G,
         .critical_ft = cbrt(q * q / CW_WATER_GRAVITY),
-        .full_slope = friction_of(box, flow_cfs, box->rise_ft, 1.0),
+        .full_slope = friction_of(box, flow_cfs, box->rise_ft, true),
     };
     const cw_water_root normal = cw_water_box_normal(box, flow_cfs);
     run.has_normal = normal.status == CW_WATER_OK;

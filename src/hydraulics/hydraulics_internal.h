@@ -13,14 +13,13 @@ typedef double (*cw_water_miss)(const void *about, double value);
 
 /* The root between @p low and @p high of a function that rises from negative to positive there: false
  * position with halving of the stale end (Illinois), a bisection whenever that is slow.  Ends when the
- * bracket is narrower than 1e-13 of its upper end, or the miss is 0. */
+ * bracket is narrower than 1e-15 of its upper end, or the miss is 0. */
 cw_water_root cw_water_hunt(cw_water_miss miss, const void *about, double low, double high);
 
 /* One box barrel ready for computing. */
 typedef struct cw_water_box {
     double span_ft, rise_ft, slope, length_ft;
     double walls, bed;       /* n^1.5 */
-    double lid_from_ft;      /* the lid wets from this depth up to the rise */
     double entrance_factor;  /* of the velocity head at the inlet: entrance, blockage, bends */
 } cw_water_box;
 
@@ -40,7 +39,7 @@ typedef struct cw_water_run {
 
 cw_water_run cw_water_run_of(const cw_water_box *box, double flow_cfs);
 
-/* Friction slope with a free surface at depth y <= rise. */
+/* Friction slope with a free surface at depth y <= rise: floor and two walls. */
 double cw_water_friction(const cw_water_run *run, double depth_ft);
 
 /* Normal depth of an open box of this width; its bracket and the relative miss of the flow. */

@@ -5,7 +5,7 @@
 enum { STEPS_MAX = 120 };
 
 /* Narrower than this part of its upper end a bracket holds no further digit of use. */
-#define BRACKET_RATIO 1e-13
+#define BRACKET_RATIO 1e-15
 
 cw_water_root cw_water_hunt(cw_water_miss miss, const void *about, double low, double high)
 {
@@ -25,6 +25,10 @@ cw_water_root cw_water_hunt(cw_water_miss miss, const void *about, double low, d
                                            : low - below * (high - low) / (above - below);
         if (!(at > low && at < high))
             at = 0.5 * (low + high);
+        if (!(at > low && at < high)) {
+            root.status = CW_WATER_OK; /* no number lies between */
+            break;
+        }
         root.iterations++;
         const double here = miss(about, at);
         root.value = at;

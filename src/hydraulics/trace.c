@@ -15,9 +15,6 @@
 #define STEP_OF_DEPTH 0.12
 #define STEP_TO_NORMAL 0.25
 
-/* Where the lid wets, friction changes fast. */
-#define STEPS_AT_LID 4.0
-
 /* So near to normal depth the flow is uniform. */
 #define UNIFORM_RATIO 1e-6
 
@@ -41,11 +38,10 @@ typedef struct march {
  * barrel full and a velocity head of 1.5 y - D. */
 static double choked_friction(const cw_water_run *run, double y)
 {
-    const cw_water_box *box = run->box;
-    const double depth = fmin(y, box->rise_ft);
-    const double head = y <= box->rise_ft ? 0.5 * y : 1.5 * y - box->rise_ft;
-    const double own = cw_water_friction(run, depth);
-    return own * head * depth * depth / run->head_q;
+    const double top = run->box->rise_ft;
+    if (y > top)
+        return run->full_slope * (1.5 * y - top) * top * top / run->head_q;
+    return cw_water_friction(run, y) * 0.5 * y * y * y / run->head_q;
 }
 
 /* ds/dy, s from where the branch begins. */
@@ -109,32 +105,23 @@ static void keep(cw_water_branch *branch, const march *m, double s, double y, do
 /* The next depth from y, toward the stop. */
 static double next_depth(const march *m, double y)
 {
-    const cw_water_box *box = m->run->box;
-    const bool rising = m->stop_ft > y;
     double step = STEP_OF_DEPTH * y;
     if (m->has_pole)
         step = fmin(step, STEP_TO_NORMAL * fabs(y - m->pole_ft));
-    double next = rising ? y + step : y - step;
-    const double lid = box->lid_from_ft, fine = (box->rise_ft - lid) / STEPS_AT_LID;
-    if (m->way != CARRIED) {
-        if (rising ? y >= lid : y > lid)
-            next = rising ? fmin(next, y + fine) : fmax(next, y - fine);
-        if ((y < lid) != (next < lid) && y != lid)
-            next = lid;
-    }
-    return rising ? fmin(next, m->stop_ft) : fmax(next, m->stop_ft);
+    return m->stop_ft > y ? fmin(y + step, m->stop_ft) : fmax(y - step, m->stop_ft);
 }
 
 /* Room for the nodes that the caller adds. */
 enum { NODES_SPARE = 8 };
 
 /* Step from depth y0 at distance s0; fills @p out. */
-static void go(const march *m, double s0, double y0, cw_water_branch *branch, cw_water_traced *out)
+static void go(const march *m, double s0, double y0, cw_water_branch *branch,
+               cw_water_traced *out)
 {
     double s = s0, y = y0, rate = rate_of(m, y);
     keep(branch, m, s, y, rate);
     for (int i = 0; i < CW_WATER_NODES_MAX - NODES_SPARE && y != m->stop_ft; i++) {
-        if (m->has_pole && fabs(y - m->pole_ft) <= UNIFORM_RATIO * m->pole_ft)
+        if (m->has_pole && fabs(y - m->pole_ft) <= UNIFORM_RATIO * y)
             break;
         const double next = next_depth(m, y);
         const double middle = rate_of(m, 0.5 * (y + next)), end = rate_of(m, next);
@@ -169,47 +156,37 @@ static void reverse(cw_water_branch *branch)
     }
 }
 
-/* Full from distance s with pressure head p; ends at the inlet, or where the head has come down to
- * the lid. */
-static void go_full(const march *m, double s, double p, cw_water_branch *branch,
-                    cw_water_traced *out)
+/* Full, from the state in @p out on: to the inlet, or to where the head has come down to the lid. */
+static void go_full(const march *m, cw_water_branch *branch, cw_water_traced *out)
 {
     const cw_water_run *run = m->run;
-    const double rise = run->full_slope - run->box->slope;
-    const double rest = m->length_ft - s;
     const double top = run->box->rise_ft;
-    const double reach = rise < 0.0 ? fmin((p - top) / -rise, rest) : rest;
-    keep(branch, m, s, p, 0.0);
-    out->full_ft += reach;
-    out->at_ft = s + reach;
-    out->head_ft = reach < rest ? top : p + rise * reach;
+    const double rise = run->full_slope - run->box->slope;
+    const double rest = m->length_ft - out->at_ft;
+    const double reach = rise < 0.0 ? fmin((out->head_ft - top) / -rise, rest) : rest;
+    keep(branch, m, out->at_ft, out->head_ft, 0.0);
     out->end = reach < rest ? CW_WATER_AT_CRITICAL : CW_WATER_AT_LENGTH;
+    out->head_ft = reach < rest ? top : out->head_ft + rise * reach;
+    out->at_ft += reach;
+    out->full_ft += reach;
     keep(branch, m, out->at_ft, out->head_ft, 0.0);
 }
 
-/* With a free surface from distance s and depth y: up to the lid, down to normal or critical depth. */
-static void go_free(march *m, double s, double y, cw_water_branch *branch, cw_water_traced *out)
+/* With a free surface, from the state in @p out on: up to the lid, down to normal or critical depth. */
+static void go_free(march *m, cw_water_branch *branch, cw_water_traced *out)
 {
     const cw_water_run *run = m->run;
-    const double top = run->box->rise_ft;
+    const double top = run->box->rise_ft, y = out->head_ft;
     const bool rising = cw_water_friction(run, y) > run->box->slope;
     m->has_pole = run->has_normal && !run->steep;
     m->pole_ft = run->normal_ft;
-    if (rising) {
-        m->stop_ft = top;
-        /* Above a normal depth it can only rise where the lid wets: that depth is behind. */
-        m->has_pole = m->has_pole && run->normal_ft > y;
-        if (m->has_pole && run->normal_ft < run->box->lid_from_ft)
-            m->stop_ft = run->normal_ft;
-    } else if (run->steep) {
-        m->stop_ft = fmin(run->critical_ft, top);
-    } else {
-        m->stop_ft = run->normal_ft;
-    }
-    go(m, s, y, branch, out);
+    m->stop_ft = run->steep ? fmin(run->critical_ft, top) : run->normal_ft;
+    if (rising)
+        m->stop_ft = m->has_pole ? fmin(run->normal_ft, top) : top;
+    go(m, out->at_ft, y, branch, out);
     if (out->end == CW_WATER_AT_CRITICAL && rising)
-        go_full(m, out->at_ft, top, branch, out);
-    else if (out->end == CW_WATER_AT_CRITICAL && !run->steep)
+        go_full(m, branch, out);
+    else if (!run->steep)
         out->end = CW_WATER_AT_LENGTH;
 }
 
@@ -221,21 +198,12 @@ cw_water_traced cw_water_trace_slow(const cw_water_run *run, double start_ft,
     cw_water_traced out = {.end = CW_WATER_AT_CRITICAL, .head_ft = start_ft};
     if (branch)
         branch->count = 0;
-    double at = 0.0, head = start_ft;
-    if (head >= top) {
-        go_full(&m, 0.0, head, branch, &out);
-        at = out.at_ft;
-        head = top;
-        /* At the lid's edge and already past critical: nothing slow is left. */
-        if (out.end == CW_WATER_AT_LENGTH || run->critical_ft >= top) {
-            if (branch)
-                reverse(branch);
-            return out;
-        }
-    }
-    const bool slow = !run->steep || head > run->critical_ft;
-    if (slow)
-        go_free(&m, at, head, branch, &out);
+    if (start_ft >= top)
+        go_full(&m, branch, &out);
+    /* Nothing slow is left when the lid's edge or the outlet is already critical. */
+    const bool slow = !run->steep || out.head_ft > run->critical_ft;
+    if (out.end != CW_WATER_AT_LENGTH && slow)
+        go_free(&m, branch, &out);
     if (branch)
         reverse(branch);
     return out;
@@ -265,29 +233,38 @@ static double choked_miss(const void *about, double y)
     return run->box->slope - choked_friction(run, y);
 }
 
+/* From the depth in @p out down to @p stop_ft, or to where friction holds the slope; false when the
+ * stop comes before the length is gone. */
+static bool follow(const cw_water_run *run, double stop_ft, double length_ft, cw_water_traced *out)
+{
+    if (choked_miss(run, out->head_ft) <= 0.0)
+        return true;
+    march m = {.run = run, .way = CARRIED, .stop_ft = stop_ft, .length_ft = length_ft};
+    if (choked_miss(run, stop_ft) < 0.0) {
+        m.has_pole = true;
+        m.pole_ft = m.stop_ft = cw_water_hunt(choked_miss, run, stop_ft, out->head_ft).value;
+    }
+    go(&m, out->at_ft, out->head_ft, NULL, out);
+    return m.has_pole || out->end == CW_WATER_AT_LENGTH;
+}
+
 bool cw_water_carry_on(const cw_water_run *run, double distance_ft, double floor_ft,
                        double *energy_ft)
 {
-    const double top = run->box->rise_ft;
-    const double choke = run->critical_ft < top
-                             ? run->critical_ft
-                             : (top + run->head_q / (top * top)) * (2.0 / 3.0);
-    const double lowest = floor_ft * (2.0 / 3.0);
-    if (lowest >= choke)
+    const double top = run->box->rise_ft, lowest = floor_ft * (2.0 / 3.0);
+    cw_water_traced out = {.head_ft = run->critical_ft};
+    if (run->critical_ft > top)
+        out.head_ft = (top + run->head_q / (top * top)) * (2.0 / 3.0);
+    if (lowest >= out.head_ft)
         return false;
-    march m = {.run = run, .way = CARRIED, .stop_ft = lowest, .length_ft = distance_ft};
-    if (choked_miss(run, choke) <= 0.0) {
-        *energy_ft = 1.5 * choke;
-        return true;
+    /* Friction steps at the lid: each side of it is followed on its own. */
+    bool through = false;
+    if (out.head_ft > top)
+        through = follow(run, fmax(lowest, nextafter(top, CW_ANY_HIGH)), distance_ft, &out);
+    if (!through && lowest < top) {
+        out.head_ft = fmin(out.head_ft, top);
+        through = follow(run, lowest, distance_ft, &out);
     }
-    if (choked_miss(run, lowest) < 0.0) {
-        const cw_water_root pole = cw_water_hunt(choked_miss, run, lowest, choke);
-        m.has_pole = true;
-        m.pole_ft = pole.value;
-        m.stop_ft = pole.value;
-    }
-    cw_water_traced out = {.end = CW_WATER_AT_LENGTH};
-    go(&m, 0.0, choke, NULL, &out);
     *energy_ft = 1.5 * out.head_ft;
-    return out.end == CW_WATER_AT_LENGTH || m.has_pole;
+    return through;
 }

@@ -97,12 +97,13 @@ cw_ground_line cw_ground_line_of(const cw_job *job)
 {
     const bool right = job->road.inlet_side == CW_RIGHT;
     const double quarter_deg = 90.0;
+    // Positive skew leans the inlet up-station, toward the road's own azimuth.  Without a road the survey's azimuth is
+    // that of the culvert.
+    const double turn_deg = right ? quarter_deg - job->run.skew_deg : job->run.skew_deg - quarter_deg;
     const cw_ground_leg crossing = {
         .northing_ft = job->survey.northing_ft,
         .easting_ft = job->survey.easting_ft,
-        // Positive skew leans the inlet up-station, toward the road's own azimuth.
-        .azimuth_deg = job->survey.azimuth_deg +
-                       (right ? quarter_deg - job->run.skew_deg : job->run.skew_deg - quarter_deg),
+        .azimuth_deg = job->survey.azimuth_deg + (job->road.present ? turn_deg : 0.0),
     };
     const bool starts_known = !job->road.present || job->run.has_outlet_distance;
     cw_ground_line line = {.reach_ft = job->ground.reach_ft,

@@ -72,6 +72,9 @@ void cw_job_validate(cw_builder *builder);
 /** The part of it that looks at openings. */
 void cw_job_validate_openings(cw_builder *builder);
 
+/* Water sections. */
+void cw_job_validate_water(cw_builder *builder);
+
 /** Does the file have @p path or anything below it? */
 bool cw_entries_given(const cw_entries *entries, const char *path);
 

@@ -3,6 +3,7 @@
 #include "job_internal.h"
 
 #include <math.h>
+#include <string.h>
 
 #include "cw/text.h"
 #include "cw/tolerance.h"
@@ -428,8 +429,31 @@ static void check_ground(cw_builder *b)
         check_after(b, "ground.profile", i, ground->profile[i - 1].at_ft, ground->profile[i].at_ft);
 }
 
+/* Coordinates that are declared survey feet are kept as they stand: a value that names another unit would already be
+ * converted, and 2 parts in a million are 4 ft at 2,000,000 ft. */
+static void check_survey_foot(cw_builder *b)
+{
+    static const char *const paths[] = {"survey.northing", "survey.easting"};
+    if (b->job->survey.foot != CW_FOOT_US_SURVEY)
+        return;
+    for (int i = 0; i < 2; i++) {
+        const cw_slot *slot = cw_job_slot(b, paths[i]);
+        if (!slot || slot->entry < 0)
+            continue;
+        const char *text = b->entries->items[slot->entry].value;
+        const size_t length = strlen(text);
+        const bool feet = length > 2 && strcmp(text + length - 2, "ft") == 0 && !strchr(text, 'u');
+        if (!feet)
+            cw_diag_add(b->diags, place(b, paths[i]), CW_E_CONFLICT,
+                        "with foot: us-survey (%s) the coordinates are written in plain ft, as the survey gives them, and not as "
+                        "%s; write the number with ft, or leave foot out",
+                        line_words(b, "survey.foot"), cw_text_clip(b->arena, text));
+    }
+}
+
 void cw_job_validate(cw_builder *b)
 {
+    check_survey_foot(b);
     check_run(b);
     check_box(b);
     check_gaps(b);
@@ -439,4 +463,5 @@ void cw_job_validate(cw_builder *b)
     check_bends_and_phases(b);
     cw_job_validate_openings(b);
     check_ground(b);
+    cw_job_validate_water(b);
 }

@@ -49,9 +49,12 @@ static void add_site_steps(cw_order_builder *b)
     b->accepted = job_step(b, CW_STEP_PLAN_ACCEPTED, -1, 0);
     b->meeting = job_step(b, CW_STEP_MEETING, -1, 0);
     b->cleared = job_step(b, CW_STEP_SITE_CLEARED, -1, 0);
-    for (int p = 0; p < b->plan->phase_count; p++)
+    for (int p = 0; p < b->plan->phase_count; p++) {
+        if (b->run->water)
+            b->diverted[p] = job_step(b, CW_STEP_DIVERTED, -1, p);
         for (int barrel = 0; barrel < b->run->barrel_count; barrel++)
             b->subgrade[barrel][p] = job_step(b, CW_STEP_SUBGRADE, barrel, p);
+    }
 }
 
 static cw_piece_steps add_piece_steps(cw_order_builder *b, cw_order_piece piece)
@@ -209,6 +212,8 @@ int cw_order_cover_at(const cw_order_builder *b, int reach)
 static void add_end_steps(cw_order_builder *b)
 {
     for (int p = 0; p < b->plan->phase_count; p++) {
+        if (b->run->water)
+            b->pumps_off[p] = job_step(b, CW_STEP_PUMPS_OFF, -1, p);
         b->walk[p] = job_step(b, CW_STEP_WALK_THROUGH, -1, p);
         b->open[p] = job_step(b, CW_STEP_PHASE_OPEN, -1, p);
     }
@@ -268,6 +273,8 @@ const cw_order_graph *cw_order_build(const cw_order_run *run, cw_arena *arena)
     cw_order_add_setting_needs(b);
     cw_order_add_barrel_needs(b);
     cw_order_add_closing_needs(b);
+    if (run->water)
+        cw_order_add_water_needs(b);
     add_phase_needs(b);
 
     cw_order_graph *graph = CW_TAKE(arena, cw_order_graph, 1);

@@ -37,6 +37,7 @@ static const char *options_fault(const cw_order_run *run, cw_arena *arena)
         {"the number of backfill reaches", run->backfill_reaches, 1, parts},
         {"the number of backfill lifts", run->backfill_lifts, 1, parts},
         {"the allowed difference of backfill lifts", run->lift_difference_max, 1, parts},
+        {"the lifts that hold the boxes down", run->hold_down_lifts, 0, parts + 1},
     };
     for (size_t i = 0; i < sizeof numbers / sizeof *numbers; i++) {
         const char *fault = number_fault(arena, numbers[i].name, numbers[i].value, numbers[i].least,

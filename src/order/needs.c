@@ -279,3 +279,29 @@ void cw_order_add_closing_needs(cw_order_builder *b)
     }
     cw_order_add_need(b, b->closeout, b->open[b->plan->phase_count - 1], CW_RULE_CLOSEOUT_LAST);
 }
+
+/* Nothing is dug before the water is under the subgrade; no pump stops before every reach of the phase
+ * is held down. */
+void cw_order_add_water_needs(cw_order_builder *b)
+{
+    const int lifts = b->run->hold_down_lifts;
+    for (int p = 0; p < b->plan->phase_count; p++) {
+        cw_order_add_need(b, b->diverted[p], b->cleared, CW_RULE_BEFORE_DIGGING);
+        for (int barrel = 0; barrel < b->run->barrel_count; barrel++)
+            cw_order_add_need(b, b->subgrade[barrel][p], b->diverted[p], CW_RULE_WATER_DOWN);
+        cw_order_add_need(b, b->pumps_off[p], b->diverted[p], CW_RULE_WATER_DOWN);
+        cw_order_add_need(b, b->closeout, b->pumps_off[p], CW_RULE_CLOSEOUT_LAST);
+    }
+    for (int r = 0; r < b->reach_count; r++) {
+        const int off = b->pumps_off[b->reach_phase[r]];
+        if (lifts > b->run->backfill_lifts) {
+            cw_order_add_need(b, off, cw_order_cover_at(b, r), CW_RULE_HELD_DOWN);
+            continue;
+        }
+        // The first lift is asked for at least: it waits for boxes that are closed and wrapped.
+        const int last = lifts > 1 ? lifts - 1 : 0;
+        cw_order_add_need(b, off, cw_order_backfill_at(b, r, last, CW_SIDE_LEFT), CW_RULE_HELD_DOWN);
+        cw_order_add_need(b, off, cw_order_backfill_at(b, r, last, CW_SIDE_RIGHT),
+                          CW_RULE_HELD_DOWN);
+    }
+}

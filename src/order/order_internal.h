@@ -60,6 +60,7 @@ typedef struct cw_order_builder {
     cw_piece_steps *pieces[CW_ORDER_BARRELS_MAX][2];
     int accepted, meeting, cleared, closeout;
     int subgrade[CW_ORDER_BARRELS_MAX][CW_ORDER_PHASES_MAX];
+    int diverted[CW_ORDER_PHASES_MAX], pumps_off[CW_ORDER_PHASES_MAX]; /**< only with water */
     int walk[CW_ORDER_PHASES_MAX], open[CW_ORDER_PHASES_MAX];
     int segment_count, reach_count;
     double *segment_from_ft, *segment_to_ft, *reach_from_ft, *reach_to_ft;
@@ -83,6 +84,7 @@ int cw_order_cover_at(const cw_order_builder *builder, int reach);
 void cw_order_add_setting_needs(cw_order_builder *builder);
 void cw_order_add_barrel_needs(cw_order_builder *builder);
 void cw_order_add_closing_needs(cw_order_builder *builder);
+void cw_order_add_water_needs(cw_order_builder *builder);
 
 /** Fill graph->sequence and graph->rank. */
 void cw_order_arrange(const cw_order_run *run, const cw_order_plan *plan, cw_order_graph *graph,

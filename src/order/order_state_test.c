@@ -28,7 +28,7 @@ typedef struct key {
 /* The state as seen on site. */
 typedef struct site {
     bool once[CW_STEP_KINDS]; /* of the whole job */
-    bool subgrade[B_MAX][2], walk[2], open[2];
+    bool subgrade[B_MAX][2], walk[2], open[2], diverted[2], pumps_off[2];
     bool piece[CW_STEP_KINDS][B_MAX][2][N_MAX];
     int fill, fill_set; /* placements of the one gap and segment */
     bool ready, cured;
@@ -69,6 +69,12 @@ static site look(const cw_order_graph *graph, const bool *done)
             break;
         case CW_STEP_WALK_THROUGH:
             s.walk[step->phase] = true;
+            break;
+        case CW_STEP_DIVERTED:
+            s.diverted[step->phase] = true;
+            break;
+        case CW_STEP_PUMPS_OFF:
+            s.pumps_off[step->phase] = true;
             break;
         case CW_STEP_PHASE_OPEN:
             s.open[step->phase] = true;
@@ -284,6 +290,23 @@ static unsigned fill_refused(const trial *t, const site *s, const cw_step *step)
            UNLESS(in_step || t->run.cure_before_backfill, OUTER_FACES_IN_STEP);
 }
 
+/* Lifts on both sides of the phase's one reach, or the cover on top of all. */
+static bool held_down(const trial *t, const site *s, int phase)
+{
+    const int wanted = t->run.hold_down_lifts > 1 ? t->run.hold_down_lifts : 1;
+    if (wanted > t->run.backfill_lifts)
+        return s->cover[phase];
+    return s->left[phase] >= wanted && s->right[phase] >= wanted;
+}
+
+static bool all_pumps_off(const trial *t, const site *s)
+{
+    for (int p = 0; p < t->phases; p++)
+        if (!s->pumps_off[p])
+            return false;
+    return true;
+}
+
 static unsigned end_refused(const trial *t, const site *s, const cw_step *step)
 {
     const int p = step->phase;
@@ -299,11 +322,15 @@ static unsigned end_refused(const trial *t, const site *s, const cw_step *step)
     case CW_STEP_PHASE_OPEN:
         return UNLESS(s->walk[p], OPEN_AFTER_WALK);
     case CW_STEP_CLOSEOUT:
-        return UNLESS(s->open[t->phases - 1], CLOSEOUT_LAST);
+        return UNLESS(s->open[t->phases - 1] && (!t->run.water || all_pumps_off(t, s)), CLOSEOUT_LAST);
+    case CW_STEP_DIVERTED:
+        return UNLESS(s->once[CW_STEP_SITE_CLEARED], BEFORE_DIGGING) | early(t, s, step, 0);
+    case CW_STEP_PUMPS_OFF:
+        return UNLESS(s->diverted[p], WATER_DOWN) | UNLESS(held_down(t, s, p), HELD_DOWN);
     case CW_STEP_SUBGRADE:
         return UNLESS(s->once[CW_STEP_PLAN_ACCEPTED], ACCEPTED_FIRST) |
                UNLESS(s->once[CW_STEP_MEETING] && s->once[CW_STEP_SITE_CLEARED], BEFORE_DIGGING) |
-               early(t, s, step, 0);
+               (t->run.water ? UNLESS(s->diverted[p], WATER_DOWN) : early(t, s, step, 0));
     default:
         return 0u;
     }
@@ -486,6 +513,33 @@ static void one_barrel_staggered(void **state)
     cw_arena_release(&arena);
 }
 
+/* Water held off: every height of fill that may be asked for, the cover too. */
+static void water_held_off(void **state)
+{
+    (void)state;
+    cw_arena arena = cw_arena_on(NULL);
+    trial t = trial_of(aligned_run(&arena, 1, 2));
+    t.run.water = true;
+    for (int lifts = 0; lifts <= t.run.backfill_lifts + 1; lifts++) {
+        t.run.hold_down_lifts = lifts;
+        explore(&t, true);
+    }
+    static const int base_phase[] = {0, 0, 1, 1};
+    trial two = trial_of(aligned_run(&arena, 1, 4));
+    cw_order_barrel barrel = two.run.barrels[0];
+    barrel.base.phase = base_phase;
+    two.run.barrels = &barrel;
+    two.run.water = true;
+    two.run.hold_down_lifts = 1;
+    two.phases = 2;
+    for (int i = 0; i < 4; i++) {
+        two.phase_base[i] = base_phase[i];
+        two.phase_top[i] = i >= 1;
+    }
+    explore(&two, true);
+    cw_arena_release(&arena);
+}
+
 static void one_piece_boxes(void **state)
 {
     (void)state;
@@ -554,7 +608,7 @@ int main(void)
 {
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(one_barrel_aligned), cmocka_unit_test(one_barrel_staggered),
-        cmocka_unit_test(one_piece_boxes),    cmocka_unit_test(two_phases),
+        cmocka_unit_test(one_piece_boxes), cmocka_unit_test(water_held_off),    cmocka_unit_test(two_phases),
         cmocka_unit_test(two_barrels),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);

@@ -308,6 +308,7 @@ static void faults_name_place_value_and_remedy(void **state)
 static void tables_are_whole(void **state)
 {
     (void)state;
+    enum { STOPS = 21 };
     for (int r = 0; r < CW_RULES; r++) {
         const cw_rule_row *row = cw_rule_at((cw_rule)r);
         assert_true(row->id[0] && row->source[0] && strlen(row->sentence) > 20);
@@ -315,10 +316,10 @@ static void tables_are_whole(void **state)
         for (int other = 0; other < r; other++)
             assert_string_not_equal(row->id, cw_rule_at((cw_rule)other)->id);
     }
-    for (int n = 1; n <= 18; n++)
+    for (int n = 1; n <= STOPS; n++)
         assert_int_equal(cw_stop_at(n)->number, n);
     assert_null(cw_stop_at(0));
-    assert_null(cw_stop_at(19));
+    assert_null(cw_stop_at(STOPS + 1));
     assert_string_equal(cw_stop_word(CW_STOP_WITNESS), "witness");
 
     // Each stop but the daily one is a step of a double run; a step with a number has the stop of
@@ -326,8 +327,9 @@ static void tables_are_whole(void **state)
     cw_arena arena = cw_arena_on(NULL);
     cw_order_run run = aligned_run(&arena, 2, 2);
     run.fill_between = true;
+    run.water = true;
     const cw_order_graph *graph = build(&run, &arena);
-    bool seen[19] = {false};
+    bool seen[STOPS + 1] = {false};
     for (int i = 0; i < graph->step_count; i++) {
         const cw_step *step = &graph->steps[i];
         assert_true(cw_step_words(step, 1)[0] && cw_step_words(step, 2)[0]);
@@ -335,7 +337,7 @@ static void tables_are_whole(void **state)
         if (step->point > 0 && step->kind != CW_STEP_FILL_SET)
             assert_int_equal(step->stop, cw_stop_at(step->point)->stop);
     }
-    for (int n = 1; n <= 18; n++)
+    for (int n = 1; n <= STOPS; n++)
         assert_int_equal(seen[n], !cw_stop_at(n)->each_shift);
     const cw_step set_top = {.kind = CW_STEP_SET, .row = CW_ORDER_TOP},
                   set_box = {.kind = CW_STEP_SET};

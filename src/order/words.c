@@ -13,6 +13,8 @@ static const struct {
                                CW_STOP_HOLD},
     [CW_STEP_MEETING] = {"Hold the meeting before installation", NULL, 2, CW_STOP_HOLD},
     [CW_STEP_SITE_CLEARED] = {"Clear utilities, traffic and stream permits", NULL, 3, CW_STOP_HOLD},
+    [CW_STEP_DIVERTED] = {"Lead the stream round and draw the water under the subgrade", NULL, 19,
+                          CW_STOP_HOLD},
     [CW_STEP_SUBGRADE] = {"Have the subgrade accepted", NULL, 5, CW_STOP_HOLD},
     [CW_STEP_BEDDING] = {"Have the bedding accepted under the base",
                          "Have the bedding accepted under the box", 6, CW_STOP_HOLD},
@@ -36,6 +38,7 @@ static const struct {
                             CW_STOP_HOLD},
     [CW_STEP_BACKFILL] = {"Place and compact a backfill lift", NULL, 15, CW_STOP_RECORD},
     [CW_STEP_COVER] = {"Measure the cover before equipment crosses", NULL, 16, CW_STOP_HOLD},
+    [CW_STEP_PUMPS_OFF] = {"Stop the pumps and let the water rise", NULL, 20, CW_STOP_HOLD},
     [CW_STEP_WALK_THROUGH] = {"Walk through the barrels and survey the joints", NULL, 17,
                               CW_STOP_HOLD},
     [CW_STEP_PHASE_OPEN] = {"Open the phase to traffic", NULL, 0, CW_STOP_HOLD},
@@ -67,6 +70,12 @@ static const cw_stop_row stops[] = {
     {16, "Cover over the box measured and enough for the equipment", CW_STOP_HOLD, false, false},
     {17, "Inside walked after backfill: gaps, lips, leaks, cracks", CW_STOP_HOLD, true, false},
     {18, "As-built survey and record complete", CW_STOP_HOLD, true, false},
+    {19, "Where water comes: stream led round, water under the subgrade", CW_STOP_HOLD, false,
+     false},
+    {20, "Where water comes: boxes held down against floating before the pumps stop", CW_STOP_HOLD,
+     false, false},
+    {21, "Where water comes: stream read against the level at which the work is cleared",
+     CW_STOP_HOLD, false, true},
 };
 
 #define PRACTICE "common practice"
@@ -179,6 +188,14 @@ static const cw_rule_row rules[CW_RULES] = {
                             true},
     [CW_RULE_CLOSEOUT_LAST] = {"closeout-last", "The record is closed when all else is done.",
                                PRACTICE, false},
+    [CW_RULE_WATER_DOWN] = {"water-down",
+                            "The stream is led round and the water drawn under the subgrade before "
+                            "the subgrade is opened, and kept there.",
+                            PRACTICE, false},
+    [CW_RULE_HELD_DOWN] = {"held-down",
+                           "Pumps stop only when weight and fill hold the closed boxes down: an "
+                           "empty box floats.",
+                           "hydrostatics; common practice", false},
 };
 
 const cw_rule_row *cw_rule_at(cw_rule rule)

@@ -86,11 +86,15 @@ const cw_plan *cw_plan_compute(const cw_job *job, cw_arena *arena)
     if (draft_run(d)) {
         if (draft_layout(d)) {
             draft_pieces(d);
+            draft_water(d);
+            draft_site_water(d);
             draft_order(d);
             draft_takeoff(d);
             draft_check_run(d);
             draft_check_layout(d);
             draft_check_rest(d);
+            draft_check_water(d);
+            draft_check_site_water(d);
             d->plan.laid = true;
         } else {
             draft_check_blocks(d);

@@ -7,7 +7,7 @@
 #include "cw/tolerance.h"
 #include "cw/units.h"
 
-static cw_check *add(draft *d, cw_check check)
+cw_check *draft_add(draft *d, cw_check check)
 {
     if (!check.where)
         check.where = "";
@@ -18,9 +18,9 @@ static cw_check *add(draft *d, cw_check check)
     return cw_check_add(d->checks, check);
 }
 
-static void judge(draft *d, cw_check check)
+void draft_judge(draft *d, cw_check check)
 {
-    cw_check *row = add(d, check);
+    cw_check *row = draft_add(d, check);
     cw_check_judge(row);
     if (row->verdict == CW_HOLDS)
         row->mend = "";
@@ -52,7 +52,7 @@ void draft_check_acceptance(draft *d)
     }
     if (given->present && given->reference && given->reference[0])
         check.clause = cw_arena_print(d->arena, "%s; %s", given->reference, check.clause);
-    add(d, check);
+    draft_add(d, check);
 }
 
 /* ---- ends, cover ---- */
@@ -62,7 +62,7 @@ static void check_far_corner(draft *d, const cw_plan_end *end, const char *where
 {
     if (d->plan.span.cut != CW_RUN_CUT_SQUARE || end->laid.setback_ft <= CW_SAME_PLACE_FT)
         return;
-    cw_check *row = add(d, (cw_check){.id = "run.far-corner",
+    cw_check *row = draft_add(d, (cw_check){.id = "run.far-corner",
                                       .what = "Fill at the far corner of a square end on a skewed road covers the box",
                                       .where = where,
                                       .demand = end->laid.far_height_ft,
@@ -83,7 +83,7 @@ static void check_end(draft *d, const cw_plan_end *end, const char *where)
 {
     if (!end->has_fill)
         return;
-    judge(d, (cw_check){.id = "run.end-not-bared",
+    draft_judge(d, (cw_check){.id = "run.end-not-bared",
                         .what = "Fill at the end, after the division, reaches the top of the box",
                         .where = where,
                         .demand = end->laid.height_ft,
@@ -95,7 +95,7 @@ static void check_end(draft *d, const cw_plan_end *end, const char *where)
                         .mend = "shorten the overrun, share the excess between the ends, or raise the fill"});
     check_far_corner(d, end, where);
     if (end->has_headwall)
-        judge(d, (cw_check){.id = "run.headwall",
+        draft_judge(d, (cw_check){.id = "run.headwall",
                             .what = "Headwall stands at least as high as the fill behind it",
                             .where = where,
                             .demand = end->wall_top_ft,
@@ -114,7 +114,7 @@ static void check_cover(draft *d, int number)
 {
     const cw_plan_barrel *barrel = &d->plan.barrels[number];
     if (!barrel->has_cover && d->job->road.present)
-        add(d, (cw_check){.id = "cover.least",
+        draft_add(d, (cw_check){.id = "cover.least",
                           .what = "Least cover under the roadway",
                           .where = cw_arena_print(d->arena, "barrel %d", number + 1),
                           .clause = draft_source(d, "cover.legal_minimum"),
@@ -124,7 +124,7 @@ static void check_cover(draft *d, int number)
     if (!barrel->has_cover)
         return;
     const double least_ft = row_value(d, "cover.legal_minimum", 2.0);
-    judge(d, (cw_check){.id = "cover.least",
+    draft_judge(d, (cw_check){.id = "cover.least",
                         .what = "Least cover under the roadway",
                         .where = cw_arena_print(d->arena, "barrel %d, %s from the outlet", number + 1,
                                                 cw_quantity_format(d->arena, barrel->least_cover.at_ft, CW_DIM_FT,
@@ -148,7 +148,7 @@ static void check_length(draft *d, int number)
     const char *key = over_in > 0.0 ? "run.overrun" : "run.end_tolerance";
     // The layout works in sixteenths: half of one is lost or won by rounding the wanted length.
     const double grain_in = 0.5 / CW_SIXTEENTHS_PER_IN;
-    judge(d, (cw_check){.id = "run.laid-length",
+    draft_judge(d, (cw_check){.id = "run.laid-length",
                         .what = over_in >= 0.0 ? "Laid length past the wanted end" : "Laid length short of the wanted end",
                         .where = where,
                         .demand = fabs(over_in),
@@ -164,7 +164,7 @@ static void check_excess(draft *d)
 {
     if (d->job->run.excess == CW_EXCESS_INLET || !draft_outlet_held(d->job))
         return;
-    add(d, (cw_check){.id = "run.excess",
+    draft_add(d, (cw_check){.id = "run.excess",
                       .what = "Length over the wanted one goes to the end that the job names",
                       .where = "all of it goes to the inlet",
                       .clause = "bends, phase lines and openings are measured from the outlet face",
@@ -191,7 +191,7 @@ static void check_gap(draft *d, int number)
     const cw_job_joint *joint = &d->job->joint;
     if (barrel->base_count < 2)
         return;
-    judge(d, (cw_check){.id = "layout.gap",
+    draft_judge(d, (cw_check){.id = "layout.gap",
                         .what = "Design gap not over the joint's limit",
                         .where = cw_arena_print(d->arena, "barrel %d", number + 1),
                         .demand = barrel->gap_in,
@@ -200,7 +200,7 @@ static void check_gap(draft *d, int number)
                         .clause = draft_basis(d, "joint.gap_max", "joint.gap_max"),
                         .rests_on = draft_rest(d, "joint.gap_max", "joint.gap_max"),
                         .mend = "add a special length so that the gap comes down"});
-    judge(d, (cw_check){.id = "layout.gap-room",
+    draft_judge(d, (cw_check){.id = "layout.gap-room",
                         .what = "Design gap not under the least that sealant and spacer need",
                         .where = cw_arena_print(d->arena, "barrel %d", number + 1),
                         .demand = barrel->gap_in,
@@ -220,7 +220,7 @@ static void check_opening(draft *d, int number)
     const double half_in = (opening->has_diameter ? opening->diameter_in : opening->width_in) / 2.0;
     const char *where = cw_arena_print(d->arena, "%s, barrel %d", draft_opening_name(d, number), opening->barrel);
     if (at_in < half_in || at_in + half_in > barrel->laid_in) {
-        add(d, (cw_check){.id = "layout.opening-inside",
+        draft_add(d, (cw_check){.id = "layout.opening-inside",
                           .what = "Opening lies within the run",
                           .where = where,
                           .clause = "derived: geometry of the run",
@@ -243,7 +243,7 @@ static void check_opening(draft *d, int number)
             nearest_in = fmin(nearest_in, fabs(at_in - piece->start_in - piece->length_in) - half_in);
         }
     }
-    judge(d, (cw_check){.id = "layout.opening-clear",
+    draft_judge(d, (cw_check){.id = "layout.opening-clear",
                         .what = "Opening keeps clear of joints and piece ends",
                         .where = where,
                         .demand = nearest_in,
@@ -255,7 +255,7 @@ static void check_opening(draft *d, int number)
                         .mend = "move the opening or allow another piece length"});
     if (d->job->box.form == CW_FORM_DOUBLE_U && draft_opening_binds(d->job, opening, CW_ORDER_BASE) &&
         draft_opening_binds(d->job, opening, CW_ORDER_TOP))
-        add(d, (cw_check){.id = "layout.opening-across-seat",
+        draft_add(d, (cw_check){.id = "layout.opening-across-seat",
                           .what = "Opening cuts the seat between base and hood",
                           .where = where,
                           .clause = "common practice",
@@ -268,7 +268,7 @@ static void check_bends(draft *d)
     const double most_deg = row_value(d, "bend.per_joint", 5.0);
     const cw_run_line *line = &d->plan.barrels[0].line;
     for (int v = 1; v + 1 < line->count; v++)
-        judge(d, (cw_check){.id = "layout.mitre",
+        draft_judge(d, (cw_check){.id = "layout.mitre",
                             .what = "Turn at one mitred joint",
                             .where = cw_arena_print(d->arena, "bend joint %d", v),
                             .demand = fabs(line->points[v].turned_deg - line->points[v - 1].turned_deg),
@@ -281,7 +281,7 @@ static void check_bends(draft *d)
     for (int b = 0; b < d->plan.barrel_count; b++)
         for (int v = 2; v + 1 < d->plan.barrels[b].line.count; v++)
             if (draft_bend_joint(d, b, CW_ORDER_BASE, v) == draft_bend_joint(d, b, CW_ORDER_BASE, v - 1))
-                add(d, (cw_check){.id = "layout.bend-joint",
+                draft_add(d, (cw_check){.id = "layout.bend-joint",
                                   .what = "Each bend turns at a joint of its own",
                                   .where = cw_arena_print(d->arena, "bend joints %d and %d, barrel %d", v - 1, v, b + 1),
                                   .clause = "derived: nearest joint",
@@ -293,6 +293,16 @@ static void check_stagger(draft *d)
 {
     if (d->plan.problem.rows != CW_ROWS_STAGGERED)
         return;
+    for (int b = 0; b < d->plan.barrel_count; b++)
+        draft_judge(d, (cw_check){.id = "layout.ends-meet",
+                            .what = "Bases and tops end together",
+                            .where = cw_arena_print(d->arena, "barrel %d", b + 1),
+                            .demand = draft_ends_apart_in(d, b),
+                            .capacity = 2.0 * d->job->run.end_tolerance_in,
+                            .dim = CW_DIM_IN,
+                            .clause = draft_basis(d, "run.end_tolerance", "run.end_tolerance"),
+                            .rests_on = draft_rest(d, "run.end_tolerance", "run.end_tolerance"),
+                            .mend = "allow another top length, or lessen run.overrun"});
     double nearest_in = CW_ANY_HIGH;
     for (int b = 0; b < d->plan.barrel_count; b++) {
         const cw_plan_barrel *barrel = &d->plan.barrels[b];
@@ -302,7 +312,7 @@ static void check_stagger(draft *d)
                                                    d->plan.pieces[barrel->tops[j]].start_in));
     }
     if (nearest_in < CW_ANY_HIGH)
-        judge(d, (cw_check){.id = "layout.stagger",
+        draft_judge(d, (cw_check){.id = "layout.stagger",
                             .what = "Base joints and top joints stand apart",
                             .demand = nearest_in,
                             .capacity = d->job->pieces.stagger_in,
@@ -315,7 +325,7 @@ static void check_stagger(draft *d)
 
 void draft_check_layout(draft *d)
 {
-    add(d, (cw_check){.id = "layout.found",
+    draft_add(d, (cw_check){.id = "layout.found",
                       .what = cw_arena_print(d->arena, "The run divides into pieces (%s gap)",
                                              d->plan.problem.gap_mode == CW_GAP_GRID ? "gauge" : "continuous"),
                       .clause = "exact search, docs/handbook/layout.md",
@@ -406,12 +416,12 @@ static void describe_block(draft *d, const cw_layout_block *block)
         break;
     }
     if (!named_before(d, &check))
-        add(d, check);
+        draft_add(d, check);
 }
 
 void draft_check_blocks(draft *d)
 {
-    add(d, (cw_check){.id = "layout.found",
+    draft_add(d, (cw_check){.id = "layout.found",
                       .what = "The run divides into pieces",
                       .clause = "exact search, docs/handbook/layout.md",
                       .verdict = CW_FAILS,
@@ -438,7 +448,7 @@ static void check_weights(draft *d)
     const cw_plan_type *most = heaviest(d);
     const cw_job_pieces *pieces = &d->job->pieces;
     const char *working = cw_arena_print(d->arena, "Weight and centre of gravity of %s", most->mark);
-    judge(d, (cw_check){.id = "weight.truck",
+    draft_judge(d, (cw_check){.id = "weight.truck",
                         .what = "Heaviest piece rides on the truck",
                         .where = cw_arena_print(d->arena, "mark %s", most->mark),
                         .demand = most->weight.weight_lb,
@@ -449,7 +459,7 @@ static void check_weights(draft *d)
                         .mend = "allow a shorter length or a heavier truck under permit",
                         .working = working});
     if (pieces->has_pick_limit)
-        judge(d, (cw_check){.id = "weight.pick",
+        draft_judge(d, (cw_check){.id = "weight.pick",
                             .what = "Heaviest pick within the limit given",
                             .where = cw_arena_print(d->arena, "mark %s", most->mark),
                             .demand = most->pick_lb,
@@ -460,7 +470,7 @@ static void check_weights(draft *d)
                             .mend = "allow a shorter length or bring a larger crane",
                             .working = working});
     else
-        add(d, (cw_check){.id = "weight.pick",
+        draft_add(d, (cw_check){.id = "weight.pick",
                           .what = "Heaviest pick within the crane's chart",
                           .where = cw_arena_print(d->arena, "mark %s, %s", most->mark,
                                                   cw_quantity_format(d->arena, most->pick_lb, CW_DIM_LB, d->plan.units)),
@@ -488,7 +498,7 @@ static void check_limits(draft *d)
         }
         const char *beyond = cw_quantity_format(d->arena, pieces->limits[i].beyond_ft, CW_DIM_FT, d->plan.units);
         if (most)
-            judge(d, (cw_check){.id = "weight.pick-beyond",
+            draft_judge(d, (cw_check){.id = "weight.pick-beyond",
                                 .what = "Heaviest pick within the limit past this place",
                                 .where = cw_arena_print(d->arena, "limit %d, past %s: %s", i + 1, beyond, most->slot),
                                 .demand = most_lb,
@@ -506,7 +516,7 @@ static void check_survey(draft *d)
 {
     const cw_job_survey *survey = &d->job->survey;
     const bool stated = survey->datum && survey->datum[0] && survey->benchmark && survey->benchmark[0];
-    add(d, (cw_check){.id = "survey.datum",
+    draft_add(d, (cw_check){.id = "survey.datum",
                       .what = "Datum and benchmark are named",
                       .clause = "common practice",
                       .verdict = stated ? CW_HOLDS : CW_UNDECIDED,
@@ -539,7 +549,7 @@ static void check_fill(draft *d)
     const double float_ft = cw_step_add(w, "h_float", "W / (gamma x outside width), fluid under the whole floor",
                                         box.box_lb_per_ft / (job->fill.unit_weight_pcf * width_ft), CW_DIM_FT,
                                         "hydrostatics");
-    add(d, (cw_check){.id = "fill.placement-height",
+    draft_add(d, (cw_check){.id = "fill.placement-height",
                       .what = "Height of each placement between barrels",
                       .where = cw_arena_print(d->arena, "a closed barrel floats at %s above its underside",
                                               cw_quantity_format(d->arena, float_ft, CW_DIM_FT, d->plan.units)),

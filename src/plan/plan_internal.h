@@ -57,6 +57,9 @@ const char *draft_opening_name(const draft *d, int opening);
 /** Whether bends, phase lines or openings, which are measured from the outlet face, hold that face where it is. */
 bool draft_outlet_held(const cw_job *job);
 
+/** How far apart the last top and the last base of a barrel end, inches along the slope. */
+double draft_ends_apart_in(const draft *d, int barrel);
+
 /** How far the opening's edge must stay from any joint. */
 double draft_opening_clear_in(const draft *d, const cw_job_opening *opening);
 
@@ -83,5 +86,14 @@ void draft_check_run(draft *d);
 void draft_check_layout(draft *d);
 void draft_check_blocks(draft *d);
 void draft_check_rest(draft *d);
+void draft_water(draft *d);      /* flows, headwater, profiles, apron */
+void draft_site_water(draft *d); /* diversion, cofferdam, groundwater, floating; after draft_water() */
+void draft_check_water(draft *d);
+void draft_check_site_water(draft *d);
+
+/** Add a row as it is; texts left out become "". */
+cw_check *draft_add(draft *d, cw_check check);
+/** Add a row with numbers and judge it; what mends it is dropped when it holds. */
+void draft_judge(draft *d, cw_check check);
 
 #endif

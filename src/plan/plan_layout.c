@@ -168,8 +168,9 @@ bool draft_opening_binds(const cw_job *job, const cw_job_opening *opening, cw_or
     if (job->box.form == CW_FORM_LID)
         return row == CW_ORDER_BASE;
     const double half_in = opening_tall_in(opening) / 2.0;
-    return row == CW_ORDER_BASE ? opening->height_in - half_in < job->box.leg_in
-                                : opening->height_in + half_in > job->box.leg_in;
+    // One that only touches the seat stays on its side of it, whatever the last bit of the numbers says.
+    return row == CW_ORDER_BASE ? opening->height_in - half_in < job->box.leg_in - CW_SAME_PLACE_FT
+                                : opening->height_in + half_in > job->box.leg_in + CW_SAME_PLACE_FT;
 }
 
 const char *draft_opening_name(const draft *d, int opening)
@@ -202,8 +203,7 @@ static void fill_windows(draft *d, int barrel, cw_order_row row, bool but_base, 
             continue;
         const double middle_in = opening->at_ft * d->plan.slope_factor * CW_IN_PER_FT;
         const double half_in = opening_length_in(opening) / 2.0 + draft_opening_clear_in(d, opening);
-        windows[count++] = (cw_layout_keep_clear){(int)floor((middle_in - half_in) * CW_SIXTEENTHS_PER_IN),
-                                                  (int)ceil((middle_in + half_in) * CW_SIXTEENTHS_PER_IN), i};
+        windows[count++] = (cw_layout_keep_clear){at_most(middle_in - half_in), at_least(middle_in + half_in), i};
     }
     out->keep_clear = windows;
     out->keep_clear_count = count;
@@ -295,6 +295,41 @@ static void show_layout(draft *d)
                     best->barrels[b].gap_16 / CW_SIXTEENTHS_PER_IN, CW_DIM_IN, "division found");
 }
 
+double draft_ends_apart_in(const draft *d, int barrel)
+{
+    const cw_layout_barrel_answer *answer = &d->plan.layout.best[0].barrels[barrel];
+    const cw_layout_cut *top = &answer->top;
+    if (top->count == 0)
+        return 0.0;
+    const int last = top->count - 1;
+    return fabs(top->start_16[last] + d->top_items[top->items[last]].length_16 - answer->end_16) / CW_SIXTEENTHS_PER_IN;
+}
+
+/* Staggered rows may each use the overrun in their own way.  When tops and bases then end apart, the tops are divided anew so
+ * that both rows end where the bases do. */
+static void join_ends(draft *d)
+{
+    cw_layout_problem problem = d->plan.problem;
+    cw_layout_barrel *barrels = CW_TAKE(d->arena, cw_layout_barrel, problem.barrel_count);
+    bool apart = false;
+    for (int b = 0; b < problem.barrel_count; b++) {
+        barrels[b] = problem.barrels[b];
+        const int most_16 = barrels[b].length_16 + barrels[b].over_16;
+        const int end_16 = (int)lround(d->plan.layout.best[0].barrels[b].end_16);
+        barrels[b].length_16 = end_16 < barrels[b].length_16 ? barrels[b].length_16 : end_16 > most_16 ? most_16 : end_16;
+        barrels[b].over_16 = 0;
+        apart = apart || !cw_meets(draft_ends_apart_in(d, b), 2.0 * d->job->run.end_tolerance_in);
+    }
+    problem.barrels = barrels;
+    if (!apart || cw_layout_fault(&problem))
+        return;
+    const cw_layout_answer answer = cw_layout_solve(&problem, d->arena);
+    if (!answer.found)
+        return;
+    d->plan.problem = problem;
+    d->plan.layout = answer;
+}
+
 bool draft_layout(draft *d)
 {
     const cw_job *job = d->job;
@@ -338,6 +373,8 @@ bool draft_layout(draft *d)
         return false;
     }
     plan->layout = cw_layout_solve(&plan->problem, d->arena);
+    if (plan->layout.found && plan->problem.rows == CW_ROWS_STAGGERED)
+        join_ends(d);
     if (plan->layout.found)
         show_layout(d);
     return plan->layout.found;

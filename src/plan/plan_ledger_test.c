@@ -63,8 +63,7 @@ static void opening_in_the_way(void **state)
     mend_holds(plan, "layout.blocked-by-opening", "Lead (opening 1), barrel 1",
                "narrow its keep-clear by 1'-5\"");
     // Across the seat it binds bases and hoods alike, and is still named once.
-    plan = blocked(&arena,
-                   JOB_HEAD HOOD_BOX
+    plan = blocked(&arena, JOB_HEAD HOOD_BOX
                    "run: {invert: 500 ft, slope: 0%, length: 434.5 in, overrun: 0 in}\n"
                    "pieces: {lengths: [6 ft]}\nopenings: [{name: Lead, face: left, at: 18 ft, "
                    "height: 48 in, diameter: 12 in, clear: 12 in}]\n");
@@ -79,7 +78,8 @@ static void phase_line_in_the_way(void **state)
     cw_arena arena = cw_arena_on(NULL);
     // hand: the joints next to 180 in are at 144.75 and 217.25; 35.25 - 12 = 23.25 in more.
     const cw_plan *plan = blocked(
-        &arena, SIX("pieces: {lengths: [6 ft]}\nphases: [{name: One, at: 15 ft, within: 12 in}]\n"));
+        &arena,
+        SIX("pieces: {lengths: [6 ft]}\nphases: [{name: One, at: 15 ft, within: 12 in}]\n"));
     mend_holds(plan, "layout.blocked-by-joint", "phase line 1, barrel 1", "1'-11 1/4\" farther");
     cw_arena_release(&arena);
 }
@@ -100,8 +100,8 @@ static void stagger_in_the_way(void **state)
     (void)state;
     cw_arena arena = cw_arena_on(NULL);
     // One length in both rows: every top joint stands over a base joint.
-    const cw_plan *plan = blocked(
-        &arena, SIX("pieces: {lengths: [6 ft], rows: staggered, stagger: 12 in}\n"));
+    const cw_plan *plan =
+        blocked(&arena, SIX("pieces: {lengths: [6 ft], rows: staggered, stagger: 12 in}\n"));
     mend_holds(plan, "layout.blocked-by-stagger", "barrel 1", "a stagger of 0\"");
     cw_arena_release(&arena);
 }
@@ -111,9 +111,9 @@ static void setups_in_the_way(void **state)
     (void)state;
     cw_arena arena = cw_arena_on(NULL);
     // hand: 72 + 60 + 0.5 = 132.5 in needs both lengths: two moulds for bases, two for lids.
-    const cw_plan *plan = blocked(
-        &arena, JOB_HEAD JOB_BOX "run: {invert: 500 ft, slope: 0%, length: 132.5 in, overrun: 0 "
-                                 "in}\npieces: {lengths: [6 ft, 5 ft], max_setups: 1}\n");
+    const cw_plan *plan = blocked(&arena, JOB_HEAD JOB_BOX
+                                  "run: {invert: 500 ft, slope: 0%, length: 132.5 in, overrun: 0 "
+                                  "in}\npieces: {lengths: [6 ft, 5 ft], max_setups: 1}\n");
     mend_holds(plan, "layout.blocked-by-setups", "barrel 1", "4 set-ups");
     cw_arena_release(&arena);
 }
@@ -154,14 +154,14 @@ static void openings_in_all_faces(void **state)
 {
     (void)state;
     cw_arena arena = cw_arena_on(NULL);
-    const cw_plan *plan = plan_of(
-        &arena, JOB_HEAD HOOD_BOX JOB_NO_TONGUE
-        "run: {invert: 500 ft, slope: 0%, length: 434.5 in}\npieces: {lengths: [6 ft]}\n"
-        "openings:\n"
-        "  - {name: A, face: left, at: 9 ft, height: 24 in, diameter: 12 in}\n"
-        "  - {name: B, face: floor, at: 15 ft, height: 0 in, diameter: 12 in}\n"
-        "  - {name: C, face: top, at: 21 ft, height: 12 in, width: 24 in, tall: 12 in}\n"
-        "  - {name: D, face: right, at: 27 ft, height: 48 in, diameter: 24 in}\n");
+    const cw_plan *plan =
+        plan_of(&arena, JOB_HEAD HOOD_BOX JOB_NO_TONGUE
+                "run: {invert: 500 ft, slope: 0%, length: 434.5 in}\npieces: {lengths: [6 ft]}\n"
+                "openings:\n"
+                "  - {name: A, face: left, at: 9 ft, height: 24 in, diameter: 12 in}\n"
+                "  - {name: B, face: floor, at: 15 ft, height: 0 in, diameter: 12 in}\n"
+                "  - {name: C, face: top, at: 21 ft, height: 12 in, width: 24 in, tall: 12 in}\n"
+                "  - {name: D, face: right, at: 27 ft, height: 48 in, diameter: 24 in}\n");
     assert_true(plan->laid);
     // hand: plain base 16,650 lb; pi/4 ft2 through 10 in is 0.65450 ft3, 98.17 lb.
     NEAR(type_holding(plan, CW_ORDER_BASE, 9.0)->weight.weight_lb, 16650.0 - 98.17, 0.05);
@@ -232,10 +232,9 @@ static void cut_too_slanted(void **state)
 {
     (void)state;
     cw_arena arena = cw_arena_on(NULL);
-    const cw_plan *plan = plan_of(
-        &arena, JOB_HEAD JOB_ROAD("0%", "right") JOB_BOX
-        "run: {skew: 60 deg, invert: 505 ft, slope: 0.5%, cut: road}\n"
-        "pieces: {lengths: [6 ft, 4 ft]}\n");
+    const cw_plan *plan = plan_of(&arena, JOB_HEAD JOB_ROAD("0%", "right") JOB_BOX
+                                  "run: {skew: 60 deg, invert: 505 ft, slope: 0.5%, cut: road}\n"
+                                  "pieces: {lengths: [6 ft, 4 ft]}\n");
     assert_true(plan->laid);
     mend_holds(plan, "weight.shape", "1-B01", "longer or the cut flatter");
     ledger_is_sound(plan);
@@ -267,10 +266,10 @@ static void limit_past_a_place(void **state)
     (void)state;
     cw_arena arena = cw_arena_on(NULL);
     // hand: a 4 ft base picks at 11,655 lb, a 6 ft base at 17,483 lb.
-    const cw_plan *plan = plan_of(
-        &arena, JOB_HEAD JOB_BOX JOB_NO_TONGUE
-        "run: {invert: 500 ft, slope: 0%, length: 60 ft}\npieces: {lengths: [6 ft, 4 ft], "
-        "pick_limit: \"20,000 lb\", limits: [{beyond: 30 ft, weight: \"13,000 lb\"}]}\n");
+    const cw_plan *plan =
+        plan_of(&arena, JOB_HEAD JOB_BOX JOB_NO_TONGUE
+                "run: {invert: 500 ft, slope: 0%, length: 60 ft}\npieces: {lengths: [6 ft, 4 ft], "
+                "pick_limit: \"20,000 lb\", limits: [{beyond: 30 ft, weight: \"13,000 lb\"}]}\n");
     assert_true(plan->laid);
     for (int i = 0; i < plan->piece_count; i++)
         if (plan->pieces[i].end_ft > 30.0)
@@ -347,9 +346,8 @@ static void no_legal_order(void **state)
 {
     (void)state;
     cw_arena arena = cw_arena_on(NULL);
-    const cw_plan *plan =
-        plan_of(&arena, SIX("pieces: {lengths: [6 ft]}\nbarrels: {count: 3}\n"
-                            "order: {first_barrel: 2}\n"));
+    const cw_plan *plan = plan_of(&arena, SIX("pieces: {lengths: [6 ft]}\nbarrels: {count: 3}\n"
+                                              "order: {first_barrel: 2}\n"));
     assert_true(plan->laid);
     verdict_is(plan, "order.found", CW_FAILS);
     assert_int_equal(plan->step_count, 0);
@@ -363,13 +361,13 @@ static void alike_pieces_share_a_mark(void **state)
     (void)state;
     cw_arena arena = cw_arena_on(NULL);
 #define SMALL "height: 24 in, diameter: 6 in}\n"
-    const cw_plan *plan = plan_of(
-        &arena, SIX("pieces: {lengths: [6 ft]}\nbarrels: {count: 3}\nopenings:\n"
-                    "  - {name: A, barrel: 1, face: left, at: 8.5 ft, " SMALL
-                    "  - {name: B, barrel: 1, face: left, at: 9.5 ft, " SMALL
-                    "  - {name: C, barrel: 3, face: left, at: 9.5 ft, " SMALL
-                    "  - {name: D, barrel: 3, face: left, at: 8.5 ft, " SMALL
-                    "  - {name: E, barrel: 2, face: right, at: 8.5 ft, " SMALL));
+    const cw_plan *plan =
+        plan_of(&arena, SIX("pieces: {lengths: [6 ft]}\nbarrels: {count: 3}\nopenings:\n"
+                            "  - {name: A, barrel: 1, face: left, at: 8.5 ft, " SMALL
+                            "  - {name: B, barrel: 1, face: left, at: 9.5 ft, " SMALL
+                            "  - {name: C, barrel: 3, face: left, at: 9.5 ft, " SMALL
+                            "  - {name: D, barrel: 3, face: left, at: 8.5 ft, " SMALL
+                            "  - {name: E, barrel: 2, face: right, at: 8.5 ft, " SMALL));
     assert_true(plan->laid);
     const cw_plan_barrel *barrels = plan->barrels;
     const int first = plan->pieces[barrels[0].bases[1]].type;
@@ -382,24 +380,15 @@ static void alike_pieces_share_a_mark(void **state)
 int main(void)
 {
     const struct CMUnitTest tests[] = {
-        cmocka_unit_test(gap_band_in_the_way),
-        cmocka_unit_test(opening_in_the_way),
-        cmocka_unit_test(phase_line_in_the_way),
-        cmocka_unit_test(weight_in_the_way),
-        cmocka_unit_test(stagger_in_the_way),
-        cmocka_unit_test(setups_in_the_way),
-        cmocka_unit_test(no_end_and_no_line),
-        cmocka_unit_test(openings_in_all_faces),
-        cmocka_unit_test(opening_past_the_end),
-        cmocka_unit_test(openings_that_cannot_be_cast),
-        cmocka_unit_test(cut_too_slanted),
-        cmocka_unit_test(last_base_is_the_heaviest),
-        cmocka_unit_test(limit_past_a_place),
-        cmocka_unit_test(limits_name_their_source),
-        cmocka_unit_test(verdict_of_the_whole),
-        cmocka_unit_test(limits_between_sixteenths),
-        cmocka_unit_test(no_legal_order),
-        cmocka_unit_test(alike_pieces_share_a_mark),
+        cmocka_unit_test(gap_band_in_the_way),   cmocka_unit_test(opening_in_the_way),
+        cmocka_unit_test(phase_line_in_the_way), cmocka_unit_test(weight_in_the_way),
+        cmocka_unit_test(stagger_in_the_way),    cmocka_unit_test(setups_in_the_way),
+        cmocka_unit_test(no_end_and_no_line),    cmocka_unit_test(openings_in_all_faces),
+        cmocka_unit_test(opening_past_the_end),  cmocka_unit_test(openings_that_cannot_be_cast),
+        cmocka_unit_test(cut_too_slanted),       cmocka_unit_test(last_base_is_the_heaviest),
+        cmocka_unit_test(limit_past_a_place),    cmocka_unit_test(limits_name_their_source),
+        cmocka_unit_test(verdict_of_the_whole),  cmocka_unit_test(limits_between_sixteenths),
+        cmocka_unit_test(no_legal_order),        cmocka_unit_test(alike_pieces_share_a_mark),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
 }

@@ -31,6 +31,16 @@ static int backfill_lifts(const draft *d)
     return lifts < 1 ? 1 : lifts > CW_ORDER_PARTS_MAX ? CW_ORDER_PARTS_MAX : lifts;
 }
 
+/* Backfill beside the box holds it only by what lies on its top: an empty closed box that floats at the water that may come
+ * needs its cover; one that does not may lose the pumps after the first lift. */
+static int hold_down_lifts(const draft *d)
+{
+    const cw_plan_site_water *site = &d->plan.site_water;
+    if (!site->present || site->closed.first == CW_FLOAT_NEVER || site->groundwater_ft <= site->closed.safe_ft)
+        return 1;
+    return backfill_lifts(d) + 1;
+}
+
 static cw_order_run order_run_of(draft *d)
 {
     const cw_job *job = d->job;
@@ -54,6 +64,8 @@ static cw_order_run order_run_of(draft *d)
     run.cure_before_backfill = true;
     run.backfill_reaches = 1;
     run.backfill_lifts = backfill_lifts(d);
+    run.water = job->site_water.present;
+    run.hold_down_lifts = hold_down_lifts(d);
     const double allowed = floor(job->order.side_difference_in / job->order.backfill_lift_in + CW_RATIO_SLACK);
     run.lift_difference_max = allowed < 1.0 ? 1 : (int)allowed;
     return run;
@@ -65,7 +77,8 @@ static const char *verb_of(cw_step_kind kind)
 {
     static const char *const verbs[CW_STEP_KINDS] = {
         [CW_STEP_PLAN_ACCEPTED] = "accept",   [CW_STEP_MEETING] = "meet",
-        [CW_STEP_SITE_CLEARED] = "clear",     [CW_STEP_SUBGRADE] = "subgrade",
+        [CW_STEP_SITE_CLEARED] = "clear",     [CW_STEP_DIVERTED] = "divert",
+        [CW_STEP_PUMPS_OFF] = "pumps-off",    [CW_STEP_SUBGRADE] = "subgrade",
         [CW_STEP_BEDDING] = "bed",            [CW_STEP_RECEIVED] = "receive",
         [CW_STEP_JOINT_SEALANT] = "seal",     [CW_STEP_WALLS_LEVELLED] = "level",
         [CW_STEP_SEAT_SEALANT] = "seat",      [CW_STEP_SET] = "set",

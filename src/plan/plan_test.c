@@ -108,8 +108,7 @@ static int loads_by_hand(const cw_plan *plan, double payload_lb, int slots)
     int loads = 0, aboard = slots;
     double weight_lb = 0.0;
     for (int i = 0; i < plan->piece_count; i++) {
-        const double next_lb =
-            plan->types[plan->pieces[plan->setting[i]].type].weight.weight_lb;
+        const double next_lb = plan->types[plan->pieces[plan->setting[i]].type].weight.weight_lb;
         if (aboard == slots || weight_lb + next_lb > payload_lb) {
             loads++;
             aboard = 0;
@@ -127,10 +126,9 @@ static void order_and_trucks(void **state)
     (void)state;
     cw_arena arena = cw_arena_on(NULL);
     // hand: 6 x 72 + 5 x 0.5 = 434.5 in = 36.2083 ft at no slope.
-    const cw_plan *plan =
-        plan_of(&arena, JOB_HEAD JOB_BOX JOB_NO_TONGUE
-                "run: {invert: 500 ft, slope: 0%, length: 434.5 in}\n"
-                "pieces: {lengths: [6 ft], payload: \"47,000 lb\"}\n");
+    const cw_plan *plan = plan_of(&arena, JOB_HEAD JOB_BOX JOB_NO_TONGUE
+                                  "run: {invert: 500 ft, slope: 0%, length: 434.5 in}\n"
+                                  "pieces: {lengths: [6 ft], payload: \"47,000 lb\"}\n");
     assert_true(plan->laid);
     assert_int_equal(plan->piece_count, 12);
     for (int i = 0; i < plan->piece_count; i++)
@@ -154,11 +152,12 @@ static void order_and_trucks(void **state)
 /* ---- the skewed crossing ---- */
 
 #define SKEW_RUN(more)                                                                             \
-    JOB_HEAD JOB_ROAD("1.5%", "right")                                                             \
-    "box: {form: lid, span: 10 ft, rise: 6 ft, wall: 10 in, floor: 10 in, top: 10 in, haunch: 8 "  \
-    "in}\n"                                                                                        \
-    "pieces: {lengths: [6 ft]}\n"                                                                  \
-    "run: {skew: 20 deg, invert: 505 ft, slope: 1%, fill_at_end: 94 in, overrun: 5 ft, " more "}\n"
+    JOB_HEAD JOB_ROAD("1.5%", "right") "box: {form: lid, span: 10 ft, rise: 6 ft, wall: 10 in, "   \
+                                       "floor: 10 in, top: 10 in, haunch: 8 "                      \
+                                       "in}\n"                                                     \
+                                       "pieces: {lengths: [6 ft]}\n"                               \
+                                       "run: {skew: 20 deg, invert: 505 ft, slope: 1%, "           \
+                                       "fill_at_end: 94 in, overrun: 5 ft, " more "}\n"
 
 /* derived: s = (b + e + m (z_h - z_i - H)) / (cos 20 + m (g - q)), z_h = 519.44, H = 7.8333,
  * b = 20, g = +-0.01, q = +-0.015 sin 20: inlet 33.21333/0.949427, outlet 33.21333/0.929952;
@@ -212,8 +211,10 @@ static void phase_holds_the_outlet(void **state)
 {
     (void)state;
     cw_arena arena = cw_arena_on(NULL);
-    const cw_plan *plan = plan_of(&arena, SKEW_RUN("cut: square, excess: outlet")
-                                  "phases: [{at: 40 ft, within: 4 ft, name: First}]\n");
+    const cw_plan *plan = plan_of(
+        &arena,
+        SKEW_RUN(
+            "cut: square, excess: outlet") "phases: [{at: 40 ft, within: 4 ft, name: First}]\n");
     assert_true(plan->laid);
     NEAR(plan->span.outlet_chain_ft, -37.8605, 5e-5);
     verdict_is(plan, "run.excess", CW_UNDECIDED);
@@ -253,8 +254,8 @@ static void stake_out_of_three_barrels(void **state)
     (void)state;
     cw_arena arena = cw_arena_on(NULL);
     const cw_plan *plan =
-        plan_of(&arena, SKEW_RUN("cut: square, length: 78.496 ft, outlet_distance: 37.8605 ft")
-                "barrels: {count: 3, clear_gap: 3 in}\n");
+        plan_of(&arena, SKEW_RUN("cut: square, length: 78.496 ft, outlet_distance: "
+                                 "37.8605 ft") "barrels: {count: 3, clear_gap: 3 in}\n");
     assert_true(plan->laid);
     NEAR(plan->azimuth_deg, 145.0, 1e-9);
     NEAR(plan->spacing_ft, 143.0 / 12.0, 1e-12);
@@ -279,16 +280,16 @@ static void road_cut_faces_and_their_sign(void **state)
     const double tan20 = 0.3639702;
     for (int left = 0; left < 2; left++) {
         const cw_plan *plan = plan_of(
-            &arena, cw_arena_print(&arena,
-                                   "%s%s%s"
-                                   "box: {form: lid, span: 10 ft, rise: 6 ft, wall: 10 in, floor: "
-                                   "10 in, top: 10 in, haunch: 8 in}\n"
-                                   "barrels: {count: 2, clear_gap: 4 in}\npieces: {lengths: [6 "
-                                   "ft]}\n"
-                                   "run: {skew: 20 deg, invert: 505 ft, slope: 1%%, cut: road, "
-                                   "overrun: 5 ft}\n",
-                                   JOB_HEAD, left ? JOB_ROAD("0%", "left") : JOB_ROAD("0%", "right"),
-                                   ""));
+            &arena,
+            cw_arena_print(&arena,
+                           "%s%s%s"
+                           "box: {form: lid, span: 10 ft, rise: 6 ft, wall: 10 in, floor: "
+                           "10 in, top: 10 in, haunch: 8 in}\n"
+                           "barrels: {count: 2, clear_gap: 4 in}\npieces: {lengths: [6 "
+                           "ft]}\n"
+                           "run: {skew: 20 deg, invert: 505 ft, slope: 1%%, cut: road, "
+                           "overrun: 5 ft}\n",
+                           JOB_HEAD, left ? JOB_ROAD("0%", "left") : JOB_ROAD("0%", "right"), ""));
         assert_true(plan->laid);
         const double sign = left ? 1.0 : -1.0, offset_ft = 72.0 / 12.0;
         NEAR(plan->azimuth_deg, left ? 5.0 : 145.0, 1e-9);
@@ -321,11 +322,18 @@ static void road_cut_without_skew(void **state)
                                   "pieces: {lengths: [8 ft, 6 ft, 4 ft]}\n");
     assert_true(plan->laid);
     NEAR(type_at(plan, 0, 0)->shape.downstream.skew_deg, 0.0, 0.0);
-    plan = plan_of(&arena, JOB_HEAD JOB_BOX
-                   "run: {invert: 508 ft, slope: 1%, cut: road, length: 80 ft}\n"
-                   "bends: [{at: 40 ft, turn: 4 deg, within: 4 ft}]\n"
-                   "barrels: {count: 2, clear_gap: 4 in}\n"
-                   "pieces: {lengths: [8 ft, 6 ft, 4 ft]}\n");
+    // hand: with nothing stated the ends want 1 ft over the box: 59/12 f + 1 = 5.916913 ft.
+    NEAR(plan->outlet.wanted.height_ft, 5.916913, 1e-6);
+    NEAR(plan->inlet.wanted.height_ft, 5.916913, 1e-6);
+    // hand: leveling course 2 in under the floor and bedding 6 in under it, square to the grade.
+    const cw_plan_joint *joint = &plan->barrels[0].joints[1];
+    NEAR(joint->underside_ft - joint->bedding_ft, 2.0 / 12.0 * 1.00005, 1e-8);
+    NEAR(joint->bedding_ft - joint->subgrade_ft, 6.0 / 12.0 * 1.00005, 1e-8);
+    plan = plan_of(&arena,
+                   JOB_HEAD JOB_BOX "run: {invert: 508 ft, slope: 1%, cut: road, length: 80 ft}\n"
+                                    "bends: [{at: 40 ft, turn: 4 deg, within: 4 ft}]\n"
+                                    "barrels: {count: 2, clear_gap: 4 in}\n"
+                                    "pieces: {lengths: [8 ft, 6 ft, 4 ft]}\n");
     assert_true(plan->laid);
     assert_int_equal(plan->span.cut, CW_RUN_CUT_SQUARE);
     NEAR(type_at(plan, 0, plan->barrels[0].base_count - 1)->shape.upstream.skew_deg, 0.0, 0.0);
@@ -337,11 +345,11 @@ static void road_without_templates(void **state)
 {
     (void)state;
     cw_arena arena = cw_arena_on(NULL);
-    const cw_plan *plan = plan_of(
-        &arena, JOB_HEAD JOB_BOX
-        "road: {station: 1+00, elevation: 520 ft, grade: 1%, inlet_side: left}\n"
-        "run: {invert: 500 ft, slope: 1%, length: 100 ft, outlet_distance: 50 ft}\n"
-        "pieces: {lengths: [8 ft, 6 ft, 4 ft]}\n");
+    const cw_plan *plan =
+        plan_of(&arena, JOB_HEAD JOB_BOX
+                "road: {station: 1+00, elevation: 520 ft, grade: 1%, inlet_side: left}\n"
+                "run: {invert: 500 ft, slope: 1%, length: 100 ft, outlet_distance: 50 ft}\n"
+                "pieces: {lengths: [8 ft, 6 ft, 4 ft]}\n");
     assert_true(plan->laid && !plan->has_surface);
     assert_false(plan->barrels[0].has_cover || plan->outlet.has_fill ||
                  plan->barrels[0].joints[3].has_surface);
@@ -490,10 +498,12 @@ static void staggered_rows_keep_apart(void **state)
 {
     (void)state;
     cw_arena arena = cw_arena_on(NULL);
-    const cw_plan *plan = plan_of(
-        &arena, JOB_HEAD JOB_BOX "run: {invert: 500 ft, slope: 0.5%, length: 100 ft}\n"
-        "pieces: {lengths: [8 ft, 4 ft], rows: staggered, stagger: 3 ft, max_setups: 4}\n");
+    const cw_plan *plan =
+        plan_of(&arena, JOB_HEAD JOB_BOX
+                "run: {invert: 500 ft, slope: 0.5%, length: 100 ft}\n"
+                "pieces: {lengths: [8 ft, 4 ft], rows: staggered, stagger: 3 ft, max_setups: 4}\n");
     assert_true(plan->laid);
+    verdict_is(plan, "layout.ends-meet", CW_HOLDS);
     const cw_check *row = verdict_is(plan, "layout.stagger", CW_HOLDS);
     double nearest_in = 1e9;
     for (int i = 1; i < plan->barrels[0].base_count; i++)
@@ -534,11 +544,11 @@ static void drops_lower_a_barrel(void **state)
 {
     (void)state;
     cw_arena arena = cw_arena_on(NULL);
-    const cw_plan *plan = plan_of(
-        &arena, JOB_HEAD JOB_ROAD("0%", "right") JOB_BOX
-        "run: {invert: 505 ft, slope: 1%}\n"
-        "barrels: {count: 3, clear_gap: 4 in, drops: [0 in, 6 in, 0 in]}\n"
-        "pieces: {lengths: [8 ft, 6 ft, 4 ft]}\n");
+    const cw_plan *plan =
+        plan_of(&arena, JOB_HEAD JOB_ROAD("0%", "right") JOB_BOX
+                "run: {invert: 505 ft, slope: 1%}\n"
+                "barrels: {count: 3, clear_gap: 4 in, drops: [0 in, 6 in, 0 in]}\n"
+                "pieces: {lengths: [8 ft, 6 ft, 4 ft]}\n");
     assert_true(plan->laid);
     for (int i = 0; i <= plan->barrels[0].base_count; i++) {
         NEAR(plan->barrels[0].joints[i].at.invert_ft - plan->barrels[1].joints[i].at.invert_ft, 0.5,
@@ -555,10 +565,10 @@ static void phases(void **state)
 {
     (void)state;
     cw_arena arena = cw_arena_on(NULL);
-    const cw_plan *plan = plan_of(
-        &arena, JOB_HEAD JOB_BOX "run: {invert: 500 ft, slope: 0%, length: 120 ft}\n"
-        "phases: [{name: South half, at: 57 ft, within: 24 in}]\n"
-        "pieces: {lengths: [8 ft, 6 ft, 4 ft]}\n");
+    const cw_plan *plan =
+        plan_of(&arena, JOB_HEAD JOB_BOX "run: {invert: 500 ft, slope: 0%, length: 120 ft}\n"
+                                         "phases: [{name: South half, at: 57 ft, within: 24 in}]\n"
+                                         "pieces: {lengths: [8 ft, 6 ft, 4 ft]}\n");
     assert_true(plan->laid);
     int lines = 0, at = -1;
     for (int i = 0; i <= plan->barrels[0].base_count; i++)

@@ -70,8 +70,7 @@ static inline void near_to(double got, double wanted, double tolerance, const ch
 static inline const cw_check *row_at(const cw_plan *plan, const char *id, const char *where)
 {
     for (int i = 0; i < plan->checks.count; i++)
-        if (strcmp(plan->checks.items[i].id, id) == 0 &&
-            strstr(plan->checks.items[i].where, where))
+        if (strcmp(plan->checks.items[i].id, id) == 0 && strstr(plan->checks.items[i].where, where))
             return &plan->checks.items[i];
     return NULL;
 }

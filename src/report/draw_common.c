@@ -81,11 +81,43 @@ const char *draw_survey(const cw_plan *plan, cw_arena *arena, double length_ft)
     return draw_value(plan, arena, length_ft, CW_DIM_FT);
 }
 
+double draw_round_step(double least)
+{
+    const double decade = pow(10, floor(log10(least) + 1e-9)), part = least / decade;
+    const double slack = 1 + 1e-9;
+    return decade * (part <= slack ? 1 : part <= 2 * slack ? 2 : part <= 5 * slack ? 5 : 10);
+}
+
+const cw_drawing *draw_sentence(cw_arena *arena, double width_pt, double height_pt,
+                                const char *title, const char *sentence)
+{
+    const double text = draw_lettering_pt(width_pt);
+    const cw_view view = {width_pt, height_pt, 1, 1, 0, height_pt, CW_VIEW_FT};
+    cw_drawing *drawing = draw_new(arena, view, text);
+    int lines;
+    const char *words = draw_wrapped(arena, sentence, text, width_pt * 0.8, &lines);
+    draw_text_at(drawing, width_pt / 2, height_pt / 2 - text * LINE_FEED * lines / 2,
+                 (cw_text_style){.align = CW_ALIGN_CENTER, .valign = CW_VALIGN_TOP}, words);
+    draw_foot(drawing, title, NULL, false);
+    cw_drawing_finish(drawing);
+    return drawing;
+}
+
 /* ---- places on paper ---- */
 
 cw_xy draw_paper(const cw_drawing *drawing, cw_xy real)
 {
     return cw_view_paper(&drawing->view, real);
+}
+
+void draw_dashed(cw_drawing *drawing, cw_layer layer, cw_dash dash, const cw_xy *points,
+                 int count)
+{
+    cw_xy *paper = CW_TAKE(drawing->arena, cw_xy, count);
+    for (int i = 0; i < count; i++)
+        paper[i] = draw_paper(drawing, points[i]);
+    if (count > 1)
+        cw_paper_path(drawing, layer, CW_FILL_NONE, paper, count, false)->pen.dash = dash;
 }
 
 void draw_text_at(cw_drawing *drawing, double x_pt, double y_pt, cw_text_style style,

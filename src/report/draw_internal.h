@@ -31,9 +31,18 @@ const char *draw_value(const cw_plan *plan, cw_arena *arena, double value, cw_di
 /* "20°" */
 const char *draw_angle(cw_arena *arena, double angle_deg);
 
+/* Steps of 1, 2 or 5 times a power of ten: the least not under @p least. */
+double draw_round_step(double least);
+/* A sheet that only says @p sentence: there is nothing to draw. */
+const cw_drawing *draw_sentence(cw_arena *arena, double width_pt, double height_pt,
+                                const char *title, const char *sentence);
+
 /* ---- places on paper ---- */
 
 cw_xy draw_paper(const cw_drawing *drawing, cw_xy real);
+/* A line through @p count real points in the layer's pen, but broken. */
+void draw_dashed(cw_drawing *drawing, cw_layer layer, cw_dash dash, const cw_xy *points,
+                 int count);
 /* Text at a paper place. */
 void draw_text_at(cw_drawing *drawing, double x_pt, double y_pt, cw_text_style style,
                   const char *text);

@@ -146,21 +146,32 @@ static void words_level(key_plan *k, const cw_plan_piece *piece, cw_xy low, cw_x
     }
 }
 
+/* Size at which @p words fit into the room, not below the smallest lettering of a letter sheet; 0
+ * when none does. */
+static double fitting_pt(const key_plan *k, const char *words, double room_pt)
+{
+    const double least_pt = fmin(k->text, 7.5),
+                 wide_pt = cw_font_width_pt(words, k->text, CW_FONT_REGULAR);
+    const double size_pt = k->text * fmin(1, room_pt / wide_pt);
+    return size_pt >= least_pt ? size_pt : 0;
+}
+
 static void words_upright(key_plan *k, const cw_plan_piece *piece, cw_xy low, cw_xy high)
 {
-    const double size = k->text, room = high.y - low.y - 2;
     const char *mark = k->plan->types[piece->type].mark;
     const char *const choices[] = {
         cw_arena_print(k->arena, "%s  %s  #%d", piece->slot, mark, piece->turn),
         cw_arena_print(k->arena, "%s  %s", piece->slot, mark), piece->slot, mark};
     for (int i = 0; i < 4; i++) {
-        if (cw_font_width_pt(choices[i], size, CW_FONT_REGULAR) > room)
+        const double size_pt = fitting_pt(k, choices[i], high.y - low.y - 2);
+        if (size_pt <= 0)
             continue;
-        draw_text_if_free(k->drawing, (low.x + high.x) / 2, (low.y + high.y) / 2,
-                          (cw_text_style){.align = CW_ALIGN_CENTER,
-                                          .valign = CW_VALIGN_MIDDLE,
-                                          .angle_deg = 90,
-                                          .halo = true},
+        const cw_text_style style = {.size_pt = size_pt,
+                                     .align = CW_ALIGN_CENTER,
+                                     .valign = CW_VALIGN_MIDDLE,
+                                     .angle_deg = 90,
+                                     .halo = true};
+        draw_text_if_free(k->drawing, (low.x + high.x) / 2, (low.y + high.y) / 2, style,
                           choices[i]);
         return;
     }

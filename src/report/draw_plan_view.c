@@ -255,7 +255,8 @@ static bool hole_in_middle(const cw_piece_shape *shape)
 static void piece_words(picture *p, const cw_plan_piece *piece, const cw_xy corners[4])
 {
     const double size = p->drawing->text_pt * 0.92;
-    const cw_xy middle = {(corners[0].x + corners[2].x) / 2, (corners[0].y + corners[2].y) / 2};
+    const cw_xy middle = {(corners[0].x + corners[1].x + corners[2].x + corners[3].x) / 4,
+                          (corners[0].y + corners[1].y + corners[2].y + corners[3].y) / 4};
     const cw_xy at = draw_paper(p->drawing, middle);
     const double long_pt = (piece->end_ft - piece->start_ft) * p->drawing->view.scale_x - 3;
     const double wide_pt = p->plan->outside_width_in / CW_IN_PER_FT * p->drawing->view.scale_y - 3;

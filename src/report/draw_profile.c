@@ -11,6 +11,8 @@
 #define COUNT_OF(a) ((int)(sizeof(a) / sizeof(a)[0]))
 #define BOX_LEAST_PT 34.0 /* a box lower than this on paper is drawn with raised heights */
 
+#define SMALL_PEN 0.6
+#define SMALL_PIECE_PT 14.0
 #define LEVEL_CELL 4.3 /* room of a joint's level words, in text sizes */
 
 enum { SURFACE_POINTS = 200, STRIP_ROWS = 3 };
@@ -198,7 +200,9 @@ static void hole(profile *p, const cw_job_opening *given)
         return;
     }
     /* The left wall is seen beyond; the right one is cut away, so its openings are hidden lines. */
-    const cw_layer layer = given->face == CW_FACE_LEFT ? CW_LAYER_OUTLINE : CW_LAYER_HIDDEN;
+    const cw_layer unseen =
+        half_ft * p->drawing->view.scale_x < 4 ? CW_LAYER_RULE : CW_LAYER_HIDDEN;
+    const cw_layer layer = given->face == CW_FACE_LEFT ? CW_LAYER_OUTLINE : unseen;
     const cw_fill fill = given->face == CW_FACE_LEFT ? CW_FILL_SHADE : CW_FILL_NONE;
     const double center = given->height_in * factor;
     if (given->has_diameter) {
@@ -212,15 +216,25 @@ static void hole(profile *p, const cw_job_opening *given)
     cw_draw_polygon(p->drawing, layer, fill, points, 4);
 }
 
+/* Lines of a long run whose pieces are small on paper are thinner. */
+static double pen_of(const profile *p)
+{
+    return p->length_ft / p->barrel->base_count * p->drawing->view.scale_x < SMALL_PIECE_PT
+               ? SMALL_PEN
+               : 1;
+}
+
 static void joints(profile *p, const int *row, int count, double low_ft, double high_ft)
 {
+    p->drawing->pen_factor = pen_of(p);
     for (int i = 1; i < count; i++) {
-        const cw_plan_piece *before = &p->plan->pieces[row[i - 1]],
-                            *after = &p->plan->pieces[row[i]];
+        const cw_plan_piece *before = &p->plan->pieces[row[i - 1]];
+        const cw_plan_piece *after = &p->plan->pieces[row[i]];
         const double at = (before->end_ft + after->start_ft) / 2;
         cw_draw_line(p->drawing, CW_LAYER_OUTLINE, over_invert(p, at, low_ft),
                      over_invert(p, at, high_ft));
     }
+    p->drawing->pen_factor = 1;
 }
 
 static void headwall(profile *p, bool inlet)

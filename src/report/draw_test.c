@@ -144,6 +144,26 @@ static void sheets_are_legible(void **state)
     }
 }
 
+/* The frames that the papers of the setting book leave. */
+static void book_frames_are_legible(void **state)
+{
+    (void)state;
+    static const double shares[] = {0.55, 0.62, 0.86, 1};
+    for (int j = 0; j < COUNT_OF(demos); j++) {
+        cw_arena arena = cw_arena_on(NULL);
+        const cw_plan *plan = plan_of_demo(demos[j], &arena);
+        for (int paper = CW_PAPER_LETTER; paper <= CW_PAPER_TABLOID; paper++) {
+            const cw_room room = cw_paper_room((cw_paper)paper);
+            for (int k = 0; k < COUNT_OF(shares); k++)
+                all_sheets_clean(plan, room.full_pt, room.height_pt * shares[k], &arena);
+            for (int t = 0; t < plan->type_count; t++)
+                assert_clean(cw_draw_piece(plan, t, room.full_pt, room.height_pt * 0.66, &arena),
+                             plan->types[t].mark, &arena);
+        }
+        cw_arena_release(&arena);
+    }
+}
+
 static void pieces_are_legible(void **state)
 {
     (void)state;
@@ -447,13 +467,13 @@ static void drawings_repeat(void **state)
 int main(void)
 {
     const struct CMUnitTest tests[] = {
-        cmocka_unit_test(sheets_are_legible),       cmocka_unit_test(pieces_are_legible),
-        cmocka_unit_test(story_is_legible),         cmocka_unit_test(other_jobs_are_legible),
-        cmocka_unit_test(section_says_the_job),     cmocka_unit_test(plan_is_to_scale),
-        cmocka_unit_test(plan_says_skew_and_north), cmocka_unit_test(profile_says_the_joints),
-        cmocka_unit_test(piece_says_its_weight),    cmocka_unit_test(layout_names_every_piece),
-        cmocka_unit_test(story_counts_pieces),      cmocka_unit_test(joint_says_its_limits),
-        cmocka_unit_test(drawings_repeat),
+        cmocka_unit_test(sheets_are_legible),       cmocka_unit_test(book_frames_are_legible),
+        cmocka_unit_test(pieces_are_legible),       cmocka_unit_test(story_is_legible),
+        cmocka_unit_test(other_jobs_are_legible),   cmocka_unit_test(section_says_the_job),
+        cmocka_unit_test(plan_is_to_scale),         cmocka_unit_test(plan_says_skew_and_north),
+        cmocka_unit_test(profile_says_the_joints),  cmocka_unit_test(piece_says_its_weight),
+        cmocka_unit_test(layout_names_every_piece), cmocka_unit_test(story_counts_pieces),
+        cmocka_unit_test(joint_says_its_limits),    cmocka_unit_test(drawings_repeat),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
 }

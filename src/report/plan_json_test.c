@@ -152,7 +152,8 @@ static const char *fault_of(json_t *schema, json_t *value)
 static json_t *schema_read(void)
 {
     json_error_t error;
-    json_t *schema = json_load_file(CW_ROOT "/docs/plan-schema.json", JSON_REJECT_DUPLICATES, &error);
+    json_t *schema =
+        json_load_file(CW_ROOT "/docs/plan-schema.json", JSON_REJECT_DUPLICATES, &error);
     if (!schema)
         fail_msg("line %d: %s", error.line, error.text);
     return schema;
@@ -288,10 +289,9 @@ static void validator_refuses(void **state)
     (void)state;
     json_t *schema = schema_read();
     cw_arena arena = cw_arena_on(NULL);
-    const cw_plan *plan =
-        plan_of(HEAD "run: {invert: 500 ft, slope: 1%, length: 100 ft}\n"
-                     "pieces: {lengths: [8 ft, 4 ft]}\n",
-                &arena);
+    const cw_plan *plan = plan_of(HEAD "run: {invert: 500 ft, slope: 1%, length: 100 ft}\n"
+                                       "pieces: {lengths: [8 ft, 4 ft]}\n",
+                                  &arena);
     json_t *good = parsed(cw_plan_json(plan, &arena));
     assert_null(fault_of(schema, good));
     for (int change = 0; change < 6; change++) {

@@ -161,7 +161,7 @@ static void size_apron(cw_apron *out, const cw_apron_input *in, const cw_rows *r
     const double span_ft = in->span_in / CW_IN_PER_FT, rise_ft = in->rise_in / CW_IN_PER_FT;
     out->apron_class = class_of(rows, "apron", "stone", APRON_CLASSES, out->stone_in);
     out->rock_class = class_of(rows, "rock", "d50_min", ROCK_CLASSES, out->stone_in);
-    // Beyond the classes the last one gives a least length, and the range is undecided.
+    // Beyond the classes the last one gives the least there must be, and the range is undecided.
     const int length_class = out->apron_class ? out->apron_class : APRON_CLASSES;
     out->length_ft =
         cw_step_add(w, "L", "rise x length ratio of the apron class",
@@ -175,12 +175,12 @@ static void size_apron(cw_apron *out, const cw_apron_input *in, const cw_rows *r
                                     out->width_ft + 2.0 / 3.0 * out->length_ft, CW_DIM_FT, table);
     double depth_in = class_row(rows, "apron", length_class, "depth") *
                       fmax(out->stone_in, class_row(rows, "apron", length_class, "stone"));
-    if (out->rock_class) {
-        out->class_stone_in = class_row(rows, "rock", out->rock_class, "d50");
-        const double largest_in = class_row(rows, "rock", out->rock_class, "d100");
-        cw_step_add(w, "D_100", "largest stone of the rock class", largest_in, CW_DIM_IN, rock);
-        depth_in = fmax(depth_in, fmax(largest_in, 1.5 * out->class_stone_in));
-    }
+    const int rock_class = out->rock_class ? out->rock_class : ROCK_CLASSES;
+    out->class_stone_in = class_row(rows, "rock", rock_class, "d50");
+    const double largest_in =
+        cw_step_add(w, "D_100", "largest stone of the rock class",
+                    class_row(rows, "rock", rock_class, "d100"), CW_DIM_IN, rock);
+    depth_in = fmax(depth_in, fmax(largest_in, 1.5 * out->class_stone_in));
     out->depth_ft = cw_step_add(w, "t",
                                 "the largest of depth ratio x stone of the apron class, D_100 and "
                                 "1.5 x nominal D50 of the rock class",

@@ -86,7 +86,7 @@ cw_flume cw_sitewater_flume(const cw_flume_input *in, cw_working *working)
 {
     cw_flume out = {.iterations = 0};
     find_depth(&out, in);
-    cw_step_add(working, "y", "Q = 1.486/n A R^(2/3) S^(1/2), by halving", out.depth_ft, CW_DIM_FT,
+    cw_step_add(working, "y", "depth at which 1.486/n A R^(2/3) S^(1/2) is Q, by halving", out.depth_ft, CW_DIM_FT,
                 manning);
     const double area =
         cw_step_add(working, "A", "(b + z y) y", area_sqft(in, out.depth_ft), CW_DIM_SQFT, shape);

@@ -108,13 +108,13 @@ cw_pump cw_sitewater_pump(const cw_pump_input *in, const cw_rows *rows, cw_worki
             CW_DIM_FT, hazen);
     out.head_ft = cw_step_add(working, "H", "h + h_f + h_o",
                               in->lift_ft + out.hose_loss_ft + in->other_ft, CW_DIM_FT, practice);
-    out.power_hp = cw_step_add(working, "P", "62.4 Q H / (550 e)",
+    out.power_hp = cw_step_add(working, "P", "g_w Q H / (550 e), g_w weight of a cubic foot of water",
                                power_hp(in, rows, in->flow_cfs, out.head_ft), CW_DIM_HP, power);
     out.each_hp = cw_step_add(working, "P_1", "P / N", out.power_hp / out.duty, CW_DIM_HP, power);
     const double lost_ft =
         cw_sitewater_row(rows, "pump.suction_per_1000ft") * in->site_ft / FT_PER_STEP_OF_ALTITUDE;
     out.suction_limit_ft = cw_step_add(
-        working, "h_m", "20 ft less 1 ft for each 1000 ft of altitude",
+        working, "h_m", "lift at sea level less the loss by altitude",
         fmax(0.0, cw_sitewater_row(rows, "pump.suction") - lost_ft), CW_DIM_FT, practice);
     out.suction = cw_meets(in->suction_ft, out.suction_limit_ft) ? CW_HOLDS : CW_FAILS;
     return out;

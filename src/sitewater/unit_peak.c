@@ -48,7 +48,7 @@ static const cw_field inputs[] = {
 };
 
 static const cw_field outputs[] = {
-    OUT("runoff", "Q_r", CW_DIM_NONE, "depth of runoff, inches", cw_unit_peak, runoff_in),
+    OUT("runoff_inches", "Q_r", CW_DIM_NONE, "depth of runoff, inches", cw_unit_peak, runoff_in),
     OUT("loss_ratio", "Ia/P", CW_DIM_NONE, "first loss over rain", cw_unit_peak, loss_ratio),
     OUT("unit_peak", "q_u", CW_DIM_NONE, "cfs for a square mile and an inch of runoff",
         cw_unit_peak, csm_per_in),
