@@ -79,7 +79,7 @@ static int set_up(void **state)
     write_job("undecided.yaml", "farm-road.yaml", "form: accepted", "form: pending");
     write_job("blocked.yaml", "farm-road.yaml", "lengths: [8 ft, 6 ft, 4 ft]", "lengths: [23 ft 3 in]");
     write_job("heavy.yaml", "farm-road.yaml", "pick_limit: 32,000 lb", "pick_limit: 12,000 lb");
-    write_job("norun.yaml", "farm-road.yaml", "elevation: 512.60 ft", "elevation: 505 ft");
+    write_job("norun.yaml", "farm-road.yaml", "elevation: 511.40 ft", "elevation: 505 ft");
     return 0;
 }
 

@@ -18,7 +18,7 @@ typedef struct cw_check {
     double demand, capacity; /**< demand <= capacity holds, unless at_least */
     bool at_least;       /**< the check is demand >= capacity */
     cw_dim dim;
-    double ratio;        /**< demand/capacity, or capacity/demand when at_least; 0 when neither can be formed */
+    double ratio;        /**< demand/capacity, or capacity/demand when at_least; 0 when neither can be formed (levels, places) */
     const char *clause;  /**< source and clause of the limit */
     cw_verdict verdict;
     const char *rests_on; /**< ids of assumption rows, comma separated, or "" */

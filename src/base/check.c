@@ -23,7 +23,9 @@ void cw_check_judge(cw_check *check)
     const double used = check->at_least ? check->capacity : check->demand;
     const double there = check->at_least ? check->demand : check->capacity;
     check->has_numbers = true;
-    check->ratio = used >= 0.0 && there > 0.0 ? used / there : 0.0;
+    // Levels and places have no share that is used up: their zero is a datum.
+    const bool level = check->dim == CW_DIM_ELEV_FT || check->dim == CW_DIM_STATION_FT || check->dim == CW_DIM_COORD_FT;
+    check->ratio = !level && used >= 0.0 && there > 0.0 ? used / there : 0.0;
     check->verdict = cw_meets(used, there) ? CW_HOLDS : CW_FAILS;
 }
 

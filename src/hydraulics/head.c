@@ -11,7 +11,12 @@
  * the curve grows until it reaches the inlet; there it asks for more than some inlet laws give.  So
  * the energy line of the curve is carried on to the inlet with the friction of critical flow.  It
  * never falls with flow (derived: for one energy, friction does not fall with flow), and it exceeds
- * the inlet law only where the curve ends close inside the barrel or the slope is close to critical. */
+ * the inlet law only where the curve ends close inside the barrel or the slope is close to critical.
+ *
+ * When full, a barrel has more friction than just before, by the lid.  Where the slope lies between the
+ * two it fills all at once.  The headwater is led over: in the last twentieth of the rise at the
+ * outlet from free to full, and where the surface runs within 1/200 of the rise under the lid by
+ * counting that length as full in part.  (Real barrels surge there.) */
 #include <math.h>
 
 #include "hydraulics_internal.h"
@@ -39,8 +44,10 @@ static outlet outlet_free(const cw_water_run *run, double start_ft, double inlet
     const cw_water_box *box = run->box;
     const cw_water_traced slow = cw_water_trace_slow(run, start_ft, NULL);
     const double least = least_depth(run);
-    if (slow.end == CW_WATER_AT_LENGTH)
-        return (outlet){.has = true, .head_ft = asked_by(run, fmax(slow.head_ft, least))};
+    if (slow.end == CW_WATER_AT_LENGTH) {
+        const double more = fmax(run->full_slope - box->slope, 0.0) * slow.near_ft;
+        return (outlet){.has = true, .head_ft = asked_by(run, fmax(slow.head_ft, least)) + more};
+    }
     const double choke = fmin(run->critical_ft, box->rise_ft);
     const double loss = asked_by(run, least) - choke - cw_water_velocity_head(run, choke);
     double energy;

@@ -62,6 +62,7 @@ typedef struct cw_water_traced {
     double at_ft;   /* where it ended, from where it began */
     double head_ft; /* there */
     double full_ft; /* length over which the barrel was full */
+    double near_ft; /* length over which the surface was just under the lid, by how near it was */
 } cw_water_traced;
 
 /* From the outlet up with @p start_ft there (depth or pressure head); from the inlet down.  @p branch

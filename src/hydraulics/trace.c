@@ -15,13 +15,20 @@
 #define STEP_OF_DEPTH 0.12
 #define STEP_TO_NORMAL 0.25
 
+/* Just under the lid: from this part of the rise. */
+#define NEAR_LID 0.995
+
 /* So near to normal depth the flow is uniform. */
 #define UNIFORM_RATIO 1e-6
 
 /* Below this 1 - Fr^2 is zero up to rounding. */
 #define CRITICAL_ROUNDING 1e-12
 
-enum { BETWEEN_STEPS_MAX = 60 };
+/* A carried line may begin or end beside a pole that it does not reach: no step changes the rate by more
+ * than this part of the greater one. */
+#define STEP_OF_RATE 0.3
+
+enum { BETWEEN_STEPS_MAX = 60, HALVINGS_MAX = 40 };
 
 typedef enum way { UP, DOWN, CARRIED } way;
 
@@ -102,13 +109,27 @@ static void keep(cw_water_branch *branch, const march *m, double s, double y, do
     };
 }
 
-/* The next depth from y, toward the stop. */
+/* The next depth from y, toward the stop; it does not jump over the edge of what is near the lid. */
 static double next_depth(const march *m, double y)
 {
     double step = STEP_OF_DEPTH * y;
     if (m->has_pole)
         step = fmin(step, STEP_TO_NORMAL * fabs(y - m->pole_ft));
-    return m->stop_ft > y ? fmin(y + step, m->stop_ft) : fmax(y - step, m->stop_ft);
+    const double next = m->stop_ft > y ? fmin(y + step, m->stop_ft) : fmax(y - step, m->stop_ft);
+    const double edge = NEAR_LID * m->run->box->rise_ft;
+    return m->way == UP && (y - edge) * (next - edge) < 0.0 ? edge : next;
+}
+
+/* 0 at the edge, 1 at the lid. */
+static double nearness(const march *m, double y)
+{
+    const double top = m->run->box->rise_ft;
+    return fmax(1.0 - (top - y) / ((1.0 - NEAR_LID) * top), 0.0);
+}
+
+static bool rate_changes(double from, double to)
+{
+    return fabs(to - from) > STEP_OF_RATE * fmax(fabs(from), fabs(to));
 }
 
 /* Room for the nodes that the caller adds. */
@@ -123,18 +144,25 @@ static void go(const march *m, double s0, double y0, cw_water_branch *branch,
     for (int i = 0; i < CW_WATER_NODES_MAX - NODES_SPARE && y != m->stop_ft; i++) {
         if (m->has_pole && fabs(y - m->pole_ft) <= UNIFORM_RATIO * y)
             break;
-        const double next = next_depth(m, y);
-        const double middle = rate_of(m, 0.5 * (y + next)), end = rate_of(m, next);
+        double next = next_depth(m, y), end = rate_of(m, next);
+        for (int k = 0; m->way == CARRIED && k < HALVINGS_MAX && rate_changes(rate, end); k++) {
+            next = 0.5 * (y + next);
+            end = rate_of(m, next);
+        }
+        const double middle = rate_of(m, 0.5 * (y + next));
         const double ds = (next - y) / 6.0 * (rate + 4.0 * middle + end);
         if (!(ds > 0.0))
             break;
         if (s + ds >= m->length_ft) {
+            const double from = nearness(m, y);
             y = cw_water_between((double[2]){rate, end}, (double[2]){y, next}, ds,
                                  m->length_ft - s);
+            out->near_ft += 0.5 * (from + nearness(m, y)) * (m->length_ft - s);
             s = m->length_ft;
             break;
         }
         s += ds;
+        out->near_ft += 0.5 * (nearness(m, y) + nearness(m, next)) * ds;
         y = next;
         rate = end;
         keep(branch, m, s, y, rate);
@@ -143,6 +171,7 @@ static void go(const march *m, double s0, double y0, cw_water_branch *branch,
     out->end = stopped ? CW_WATER_AT_CRITICAL : CW_WATER_AT_LENGTH;
     out->at_ft = stopped ? s : m->length_ft;
     out->head_ft = y;
+    out->near_ft += stopped ? 0.0 : nearness(m, y) * (m->length_ft - s);
     if (!stopped)
         keep(branch, m, m->length_ft, y, rate_of(m, y));
 }

@@ -523,7 +523,7 @@ static void each_block_may_fail(void **state)
     static bool done;
     failed = 0;
     done = false;
-    for (int block = 0; block < 200 && !done; block++) {
+    for (volatile int block = 0; block < 200 && !done; block++) {
         m.left = block;
         m.out = 0;
         arena = cw_arena_on(&memory);

@@ -259,12 +259,14 @@ const cw_document *cw_book(const cw_plan *plan, cw_paper paper, cw_arena *arena)
     book_ledger(&b);
     if (plan->laid) {
         book_run(&b);
+        book_water(&b);
         book_layout(&b);
         book_pieces(&b);
         if (plan->order) {
             book_order(&b);
             book_stops(&b);
         }
+        book_site_water(&b);
         book_quantities(&b);
         book_cut_sheet(&b);
         book_logs(&b);

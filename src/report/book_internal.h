@@ -27,6 +27,8 @@ const char *book_count(const book *b, long value);
 void book_cover(book *b);
 void book_ledger(book *b);
 void book_run(book *b);
+void book_water(book *b);
+void book_site_water(book *b);
 void book_layout(book *b);
 void book_pieces(book *b);
 void book_order(book *b);

@@ -450,9 +450,7 @@ static const char *no_curve(const cw_plan_water *water, cw_arena *arena)
     if (status != CW_WATER_OK)
         return cw_arena_print(arena, "There is no performance curve: %s.",
                               cw_water_status_words(status));
-    if (water->curve_count < 2)
-        return "There is no performance curve: no answer was found for a part of its flows.";
-    return NULL;
+    return "There is no performance curve: no answer was found for a part of its flows.";
 }
 
 const cw_drawing *cw_draw_performance(const cw_plan *plan, double width_pt, double height_pt,

@@ -1,6 +1,6 @@
 /* The plan as JSON, version CW_PLAN_FORMAT; docs/plan-schema.json describes it and a test checks it. */
-#include "cw/json.h"
-#include "cw/report.h"
+#include "plan_json_internal.h"
+
 #include "cw/units.h"
 
 static void add_place(cw_json *json, const cw_run_place *place)
@@ -344,6 +344,8 @@ const char *cw_plan_json(const cw_plan *plan, cw_arena *arena)
         add_types(&json, plan);
         add_pieces(&json, plan);
         add_order(&json, plan);
+        cw_plan_json_water(&json, plan);
+        cw_plan_json_site_water(&json, plan);
         add_quantities(&json, plan);
     }
     add_ledger(&json, plan);

@@ -54,6 +54,10 @@ static void ends_and_the_least_reach(void **state)
          CUM_PER_S(cw_sitewater_trench_inflow(&in, &cw_data, NULL).flow_cfs - line), 1.74187e-3,
          1e-8);
     assert_int_equal(cw_sitewater_trench_inflow(&in, &cw_data, NULL).verdict, CW_HOLDS);
+    const double both = cw_sitewater_trench_inflow(&in, &cw_data, NULL).flow_cfs;
+    in.sides = CW_SLOT_ONE;
+    near("one side is half of all", cw_sitewater_trench_inflow(&in, &cw_data, NULL).flow_cfs,
+         both / 2.0, 1e-12);
     in.width_ft = 40.0 / CW_M_PER_FT; // hand: 5 x 20 m
     const cw_inflow wide = cw_sitewater_trench_inflow(&in, &cw_data, NULL);
     near("least R m", wide.reach_ft * CW_M_PER_FT, 100.0, 1e-9);

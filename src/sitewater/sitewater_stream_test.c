@@ -78,6 +78,40 @@ static void both_formulas_of_a_box_are_shown(void **state)
     assert_true(got.box_in > got.pipe_in);
 }
 
+static cw_apron square_apron(double side_in, double flow_cfs, double tailwater_ft)
+{
+    const cw_apron_input in = {.flow_cfs = flow_cfs,
+                               .span_in = side_in,
+                               .rise_in = side_in,
+                               .barrels = 1,
+                               .has_tailwater = true,
+                               .tailwater_ft = tailwater_ft};
+    return cw_sitewater_apron(&in, &cw_data, NULL);
+}
+
+static void classes_and_ranges_at_their_edges(void **state)
+{
+    (void)state;
+    // 5.8 in serves apron class 2 (6 in); rock of class I may have 5.7 in, so class II it is.
+    cw_apron got = square_apron(60.0, 92.5, 2.0);
+    near("stone", got.stone_in, 5.8, 0.02);
+    assert_int_equal(got.apron_class, 2);
+    assert_int_equal(got.rock_class, 2);
+    // 21 in: apron class 6 asks 2.0 x 22 = 44 in, rock of class VII has stones of 48 in.
+    got = square_apron(60.0, 242.8, 2.0);
+    near("stone", got.stone_in, 21.0, 0.1);
+    assert_int_equal(got.apron_class, 6);
+    assert_int_equal(got.rock_class, 7);
+    near("depth", got.depth_ft, 4.0, 1e-9);
+    // Q/(B D^1.5) of a one-foot outlet is Q: 8 is the end of the formula with span.
+    assert_int_equal(square_apron(12.0, 8.0, 1.0).verdict, CW_HOLDS);
+    assert_int_equal(square_apron(12.0, 8.1, 1.0).verdict, CW_UNDECIDED);
+    // More tailwater than the rise counts as the rise.
+    near("TW", square_apron(12.0, 5.0, 3.0).tailwater_ft, 1.0, 0.0);
+    near("stone", square_apron(12.0, 5.0, 3.0).stone_in, square_apron(12.0, 5.0, 1.0).stone_in,
+         0.0);
+}
+
 static void fast_flow_lowers_the_height(void **state)
 {
     (void)state;
@@ -195,7 +229,10 @@ static void flume_states_and_no_answer(void **state)
     assert_int_equal(cw_sitewater_flume(&in, NULL).state, CW_FLUME_SLOW);
     in.slope = 0.01;
     assert_int_equal(cw_sitewater_flume(&in, NULL).state, CW_FLUME_FAST);
-    in.slope = 0.003;
+    in.slope = 0.0025; // Fr 0.92
+    assert_true(cw_sitewater_flume(&in, NULL).froude < 1.0);
+    assert_int_equal(cw_sitewater_flume(&in, NULL).state, CW_FLUME_UNSTEADY);
+    in.slope = 0.003; // Fr 1.01
     assert_int_equal(cw_sitewater_flume(&in, NULL).state, CW_FLUME_UNSTEADY);
     in = (cw_flume_input){20000, 0.5, 0, 0.0001, 0.2, 1.0};
     const cw_flume none = cw_sitewater_flume(&in, NULL);
@@ -241,6 +278,9 @@ static void pumps_and_spares(void **state)
     got = cw_sitewater_pump(&in, &cw_data, NULL);
     assert_int_equal(got.duty, 3);
     assert_int_equal(got.pumps, 6);
+    in.pump_cfs = 0.1;
+    in.flow_cfs = 0.1 + 0.1 + 0.1; // a last bit over three times 0.1
+    assert_int_equal(cw_sitewater_pump(&in, &cw_data, NULL).duty, 3);
     in.suction_ft = 17.0;
     in.site_ft = 3000.0; // hand: 20 - 3
     assert_int_equal(cw_sitewater_pump(&in, &cw_data, NULL).suction, CW_HOLDS);
@@ -277,6 +317,8 @@ static void crest_and_trigger_by_hand(void **state)
     near("stop flow", got.stop_cfs, 252.0, 1e-6);
     near("warn flow", got.warn_cfs, 210.0, 1e-6);
     assert_int_equal(got.stage_verdict, CW_HOLDS);
+    in.wave_ft = 0.5;
+    near("hand: 603.2 + 1 + 0.5", cw_sitewater_cofferdam(&in, NULL).crest_ft, 604.7, 1e-9);
     in.clear_h = 2.0; // the work would have to be cleared at 603.1, below the diversion stage
     assert_int_equal(cw_sitewater_cofferdam(&in, NULL).stage_verdict, CW_FAILS);
     in.has_crest = true;
@@ -324,6 +366,7 @@ int main(void)
         cmocka_unit_test(stone_of_published_examples),
         cmocka_unit_test(apron_of_a_square_outlet_is_that_of_the_pipe),
         cmocka_unit_test(both_formulas_of_a_box_are_shown),
+        cmocka_unit_test(classes_and_ranges_at_their_edges),
         cmocka_unit_test(fast_flow_lowers_the_height),
         cmocka_unit_test(more_flow_never_takes_smaller_stone),
         cmocka_unit_test(full_pipe_by_hand),

@@ -1,0 +1,12 @@
+/** @file
+ * Parts of the plan's JSON that lie in files of their own. */
+#ifndef CW_PLAN_JSON_INTERNAL_H
+#define CW_PLAN_JSON_INTERNAL_H
+
+#include "cw/json.h"
+#include "cw/report.h"
+
+void cw_plan_json_water(cw_json *json, const cw_plan *plan);
+void cw_plan_json_site_water(cw_json *json, const cw_plan *plan);
+
+#endif
