@@ -179,6 +179,13 @@ const cw_water_inlet_kind *cw_water_inlet_kind_at(int index);
 /** The coefficients of inlet @p index from @p rows; false when a row is missing. */
 bool cw_water_inlet_rows(const cw_rows *rows, int index, cw_water_inlet *inlet);
 
+/** Entrance loss k_e of this edge from rows entrance.<id>.loss; false when the row is missing. */
+bool cw_water_entrance_rows(const cw_rows *rows, int index, double *loss);
+
+/** Ids of the entrances, closed by NULL; the last before it is "own". */
+extern const char *const cw_water_entrance_choices[];
+enum { CW_WATER_ENTRANCE_DEFAULT = 0, CW_WATER_ENTRANCE_OWN = 8 };
+
 /** Where the inlet law stands. */
 typedef enum cw_water_part {
     CW_WATER_UNSUBMERGED,
@@ -250,8 +257,8 @@ typedef struct cw_water_head {
     bool has_outlet; /**< false: the barrel runs fast and nothing from the outlet reaches the inlet
                       */
     double outlet_ft;
-    bool bridged; /**< the outlet's curve ends just inside the barrel; its energy line is carried on
-                     to the inlet */
+    bool bridged; /**< outlet_ft is led over: the outlet's curve ends just inside the barrel, or the
+                     barrel is about to fill */
     cw_water_control control;
 } cw_water_head;
 

@@ -2,7 +2,7 @@
  * Numbers with units as people write them, and back.
  *
  * Stored units (canonical): ft for survey lengths, in for cast lengths, lb, pcf, psi, psf, ft/ft, deg, cy, hours, degrees F,
- * ft3/s, ft/s, acres, in/h, ft/day, hp, min. */
+ * ft3/s, ft/s, acres, in/h, ft/day, hp, min, in2/ft. */
 #ifndef CW_QUANTITY_H
 #define CW_QUANTITY_H
 
@@ -44,6 +44,7 @@ typedef enum cw_dim {
     CW_DIM_FT_PER_DAY, /**< permeability, stored in ft/day; accepts m/s, cm/s, m/day */
     CW_DIM_HP,         /**< power, stored in hp (550 ft lb/s); accepts kW */
     CW_DIM_MIN,        /**< time of travel, stored in minutes; accepts min, h */
+    CW_DIM_SQIN_PER_FT, /**< steel area in a foot of width, stored in in2/ft; accepts mm2/m */
     CW_DIM_TEXT,       /**< not a number */
     CW_DIM_LIMIT
 } cw_dim;

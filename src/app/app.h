@@ -7,6 +7,7 @@
 #include <stdio.h>
 
 #include "cw/arena.h"
+#include "cw/calc.h"
 #include "cw/diag.h"
 #include "cw/plan.h"
 
@@ -73,5 +74,10 @@ cw_exit cw_command_order(int count, char **arguments);
 cw_exit cw_command_export(int count, char **arguments);
 cw_exit cw_command_calc(int count, char **arguments);
 cw_exit cw_command_schema(int count, char **arguments);
+
+/** Stream the rows of a CSV (@p path, "-" is standard input) through @p calc to standard output.  Columns named as an input take cells
+ * with units, columns named input_unit take bare numbers in the stored unit, others are carried through; results and a
+ * column `fault` are added.  Works in blocks on all cores; rows come out in order. */
+cw_exit cw_calc_batch(const cw_calc *calc, const char *path, cw_arena *arena);
 
 #endif

@@ -16,6 +16,7 @@ const char *cw_dim_suffix(cw_dim dim)
         [CW_DIM_TON] = "ton",       [CW_DIM_MONEY] = "cents",    [CW_DIM_CFS] = "cfs",
         [CW_DIM_FPS] = "fps",       [CW_DIM_ACRE] = "acre",      [CW_DIM_IN_PER_H] = "in_per_h",
         [CW_DIM_FT_PER_DAY] = "ft_per_day", [CW_DIM_HP] = "hp", [CW_DIM_MIN] = "min",
+        [CW_DIM_SQIN_PER_FT] = "in2_per_ft",
     };
     return words[dim] ? words[dim] : "";
 }

@@ -89,6 +89,8 @@ static const form forms[CW_DIM_LIMIT] = {
                            "a permeability such as 28 ft/day, 0.0001 m/s, 0.01 cm/s or 8.6 m/day"},
     [CW_DIM_HP] = {"hp", "hp", "kW", DIGITS, DIGITS, true, false, "a power such as 7.5 hp or 5.6 kW"},
     [CW_DIM_MIN] = {"min", "min", "min", 1, 1, true, false, "a time such as 90 min or 1.5 h"},
+    [CW_DIM_SQIN_PER_FT] = {"in2/ft", "in2/ft", "mm2/m", 3, 0, true, false,
+                            "a steel area such as 0.31 in2/ft or 656 mm2/m"},
     [CW_DIM_TEXT] = {"", "", "", 0, 0, false, true, "text"},
 };
 

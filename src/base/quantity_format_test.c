@@ -134,6 +134,8 @@ static const printing printings[] = {
     {8.64 / 0.3048, CW_DIM_FT_PER_DAY, CW_SI, "8.640 m/day", "hand"},
     {7.8545, CW_DIM_HP, CW_US, "7.855 hp", "hand: half goes up"},
     {91.65, CW_DIM_MIN, CW_US, "91.7 min", "hand"},
+    {0.3135, CW_DIM_SQIN_PER_FT, CW_US, "0.314 in2/ft", "hand: half goes up"},
+    {0.31, CW_DIM_SQIN_PER_FT, CW_SI, "656 mm2/m", "hand: 0.31 * 2116.67"},
     {10.0, CW_DIM_HP, CW_SI, "7.457 kW", "scipy"},
     {125000.0, CW_DIM_MONEY, CW_US, "$1,250.00", "header"},
     {-1250.0, CW_DIM_MONEY, CW_US, "-$12.50", "hand"},

@@ -324,6 +324,8 @@ static const reading readings[] = {
     {"8.64 m/day", CW_DIM_FT_PER_DAY, 8.64 / 0.3048, "85 FR"},
     {"1.5 h", CW_DIM_MIN, 90.0, "hand"},
     {"90 s", CW_DIM_MIN, 1.5, "hand"},
+    {"0.31 in2/ft", CW_DIM_SQIN_PER_FT, 0.31, "header"},
+    {"2116.6666666666665 mm2/m", CW_DIM_SQIN_PER_FT, 1.0, "hand: 645.16/0.3048"},
     {"7.5 hp", CW_DIM_HP, 7.5, "header"},
     {"0.7456998715822702 kW", CW_DIM_HP, 1.0, "scipy: hp/1000"},
     {"$1,250.00", CW_DIM_MONEY, 125000.0, "header: whole cents"},

@@ -199,6 +199,11 @@ static const cw_unit units[] = {
     {CW_DIM_MIN, "min|mins|minute|minutes", 1.0, 1.0, 0.0, CW_PART_OTHER, "the stored unit"},
     {CW_DIM_MIN, "h|hr|hrs|hour|hours", CW_MIN_PER_HOUR, 1.0, 0.0, CW_PART_OTHER, "60 min = 1 h"},
     {CW_DIM_MIN, "s|sec|second|seconds", 1.0, CW_S_PER_MIN, 0.0, CW_PART_OTHER, "60 s = 1 min"},
+
+    {CW_DIM_SQIN_PER_FT, "in2/ft|in^2/ft|in\u00b2/ft|sq in/ft", 1.0, 1.0, 0.0, CW_PART_OTHER,
+     "the stored unit"},
+    {CW_DIM_SQIN_PER_FT, "mm2/m|mm^2/m|mm\u00b2/m", CW_M_PER_FT, CW_MM_PER_IN *CW_MM_PER_IN, 0.0,
+     CW_PART_OTHER, "1 in = 25.4 mm, 1 ft = 0.3048 m"},
 };
 
 const cw_unit *cw_unit_at(int index)

@@ -45,6 +45,7 @@ static const struct {
     {"ft/day", CW_DIM_FT_PER_DAY},
     {"hp", CW_DIM_HP},
     {"min", CW_DIM_MIN},
+    {"in2/ft", CW_DIM_SQIN_PER_FT},
 };
 
 enum { UNIT_COUNT = sizeof units / sizeof units[0] };

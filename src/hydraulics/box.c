@@ -5,8 +5,8 @@
 
 enum { NORMAL_STEPS_MAX = 60 };
 
-/* A Newton step shorter than this part of the depth is the last. */
-#define NORMAL_STEP_RATIO 1e-13
+/* A Newton step shorter than this part of the depth is the last: the next would be its square. */
+#define NORMAL_STEP_RATIO 1e-8
 
 /* The reported bracket of a normal depth, on either side. */
 #define NORMAL_BRACKET_RATIO 1e-9
@@ -41,8 +41,7 @@ cw_water_status cw_water_barrel_check(const cw_water_barrel *barrel)
 {
     const bool size = between(barrel->span_ft, 0.1, 100.0) &&
                       between(barrel->rise_ft, 0.1, 100.0) && barrel->bed_ft >= 0.0 &&
-                      cw_water_opening_ft(barrel) >= 0.05 &&
-                      between(barrel->length_ft, 0.1, 1e5);
+                      cw_water_opening_ft(barrel) >= 0.05 && between(barrel->length_ft, 0.1, 1e5);
     const bool place = isfinite(barrel->inlet_floor_ft) && isfinite(barrel->outlet_floor_ft) &&
                        size && fabs(cw_water_slope(barrel)) <= 0.5;
     const bool rough = between(barrel->n, 0.005, 0.2) &&
@@ -121,7 +120,7 @@ cw_water_root cw_water_box_normal(const cw_water_box *box, double flow_cfs)
         const double step = -log1p(miss) / rate;
         y *= exp(step);
         root.iterations++;
-        if (fabs(step) <= NORMAL_STEP_RATIO || (fabs(step) < 1e-9 && root.iterations > 8)) {
+        if (fabs(step) <= NORMAL_STEP_RATIO) {
             root.status = CW_WATER_OK;
             break;
         }
@@ -155,10 +154,10 @@ double cw_water_outlet_head(const cw_water_run *run, double tail_ft, double tail
 {
     const double least = fmin(run->critical_ft, run->box->rise_ft);
     double head = tail_ft;
-    /* Exit loss (V^2 - Vd^2)/2g, never below 0: the line at the outlet lies lower than the tailwater
-     * by what is won. */
+    /* Exit loss (V^2 - Vd^2)/2g, never below 0: the line at the outlet lies lower than the
+     * tailwater by what is won. */
     if (channel_velocity && head > least)
-        head -= fmin(tail_velocity_fps * tail_velocity_fps / TWO_G,
-                     cw_water_velocity_head(run, head));
+        head -=
+            fmin(tail_velocity_fps * tail_velocity_fps / TWO_G, cw_water_velocity_head(run, head));
     return fmax(head, least);
 }

@@ -2,21 +2,22 @@
  *
  * Three places where the usual rules make a rating that steps or falls, and what is done there:
  *
- * Depth y behind the inlet asks for y + (1 + k) V^2/2g, which has its least value at (1 + k)^(1/3) yc
- * (derived: its derivative is 1 - (1 + k) Fr^2).  Nearer to critical depth the least value is kept: a
- * barrel that fills must not ask for less.  The rule itself would give at most 2 % more there with k =
- * 0.5, and 5 % with k = 0.9.
+ * Depth y behind the inlet asks for y + (1 + k) V^2/2g, which has its least value at (1 + k)^(1/3)
+ * yc (derived: its derivative is 1 - (1 + k) Fr^2).  Nearer to critical depth the least value is
+ * kept: a barrel that fills must not ask for less.  The rule itself would give at most 2 % more
+ * there with k = 0.5, and 5 % with k = 0.9.
  *
- * A steep barrel with low tailwater has no curve that joins outlet and inlet.  As the tailwater rises
- * the curve grows until it reaches the inlet; there it asks for more than some inlet laws give.  So
- * the energy line of the curve is carried on to the inlet with the friction of critical flow.  It
- * never falls with flow (derived: for one energy, friction does not fall with flow), and it exceeds
- * the inlet law only where the curve ends close inside the barrel or the slope is close to critical.
+ * A steep barrel with low tailwater has no curve that joins outlet and inlet.  As the tailwater
+ * rises the curve grows until it reaches the inlet; there it asks for more than some inlet laws
+ * give.  So the energy line of the curve is carried on to the inlet with the friction of critical
+ * flow.  It never falls with flow (derived: for one energy, friction does not fall with flow), and
+ * it exceeds the inlet law only where the curve ends close inside the barrel or the slope is close
+ * to critical.
  *
- * When full, a barrel has more friction than just before, by the lid.  Where the slope lies between the
- * two it fills all at once.  The headwater is led over: in the last twentieth of the rise at the
- * outlet from free to full, and where the surface runs within 1/200 of the rise under the lid by
- * counting that length as full in part.  (Real barrels surge there.) */
+ * When full, a barrel has more friction than just before, by the lid.  Where the slope lies between
+ * the two it fills all at once.  The headwater is led over: in the last twentieth of the rise at
+ * the outlet from free to full, and where the surface runs within 1/500 of the rise under the lid
+ * by counting that length as full in part.  (Real barrels surge there.) */
 #include <math.h>
 
 #include "hydraulics_internal.h"
@@ -56,8 +57,8 @@ static outlet outlet_free(const cw_water_run *run, double start_ft, double inlet
     return (outlet){.has = energy + loss > inlet_ft, .bridged = true, .head_ft = energy + loss};
 }
 
-/* The part of the rise below the lid in which filling is led over, and the excess of the full friction
- * slope over that of the barrel at which it takes all of that part. */
+/* The part of the rise below the lid in which filling is led over, and the excess of the full
+ * friction slope over that of the barrel at which it takes all of that part. */
 #define FILLS_FROM 0.95
 #define FILLS_EXCESS 0.1
 
@@ -75,9 +76,7 @@ static outlet outlet_head(const cw_water_run *run, double start_ft, double inlet
     const double from = open.has ? fmax(open.head_ft, inlet_ft) : inlet_ft;
     if (weight == 0.0 || full <= from)
         return open;
-    return (outlet){.has = true,
-                    .bridged = true,
-                    .head_ft = from + weight * (full - from)};
+    return (outlet){.has = true, .bridged = true, .head_ft = from + weight * (full - from)};
 }
 
 cw_water_head cw_water_head_in(const cw_water_barrel *barrel, const cw_water_box *box,
@@ -95,9 +94,8 @@ cw_water_head cw_water_head_in(const cw_water_barrel *barrel, const cw_water_box
         return head;
     }
     const double open = box->span_ft * (1.0 - barrel->blocked_ratio);
-    head.inlet_ft =
-        cw_water_inlet_control(&barrel->inlet, open, box->rise_ft, box->slope, flow_cfs)
-            .headwater_ft;
+    head.inlet_ft = cw_water_inlet_control(&barrel->inlet, open, box->rise_ft, box->slope, flow_cfs)
+                        .headwater_ft;
     const cw_water_run run = cw_water_run_of(box, flow_cfs);
     const double start =
         cw_water_outlet_head(&run, tail_ft, tail_velocity_fps, barrel->channel_velocity);
@@ -106,8 +104,7 @@ cw_water_head cw_water_head_in(const cw_water_barrel *barrel, const cw_water_box
     head.bridged = out.has && out.bridged;
     head.outlet_ft = out.has ? out.head_ft : 0.0;
     head.control = out.has && out.head_ft > head.inlet_ft ? CW_WATER_BY_OUTLET : CW_WATER_BY_INLET;
-    head.headwater_ft =
-        head.control == CW_WATER_BY_OUTLET ? head.outlet_ft : head.inlet_ft;
+    head.headwater_ft = head.control == CW_WATER_BY_OUTLET ? head.outlet_ft : head.inlet_ft;
     return head;
 }
 

@@ -8,19 +8,59 @@
 
 #define TWO_G (2.0 * CW_WATER_GRAVITY)
 
+/* One or two words for each cw_water_status, closed by NULL. */
+extern const char *const cw_water_status_choices[];
+
+/* One numeric input, and one numeric output, of a calculator. */
+#define NUMBER_IN(key, symbol, dim, low, high, fallback, required, meaning, source, type, member)  \
+    {                                                                                              \
+        key, symbol, CW_KIND_NUMBER, dim, low, high, fallback, required, meaning, source, NULL,    \
+            offsetof(type, member), CW_NO_FLAG                                                     \
+    }
+#define MAYBE_IN(key, symbol, dim, low, high, meaning, type, member)                               \
+    {                                                                                              \
+        key, symbol, CW_KIND_NUMBER, dim, low, high, NULL, false, meaning, NULL, NULL,             \
+            offsetof(type, member), offsetof(type, has_##member)                                   \
+    }
+#define LIST_IN(key, symbol, dim, low, high, meaning, type, member)                                \
+    {                                                                                              \
+        key, symbol, CW_KIND_LIST, dim, low, high, NULL, false, meaning, NULL, NULL,               \
+            offsetof(type, member), CW_NO_FLAG                                                     \
+    }
+#define CHOICE_IN(key, fallback, meaning, source, choices, type, member)                           \
+    {                                                                                              \
+        key, NULL, CW_KIND_CHOICE, CW_DIM_NONE, 0, 0, fallback, false, meaning, source, choices,   \
+            offsetof(type, member), CW_NO_FLAG                                                     \
+    }
+#define OUT(key, symbol, dim, meaning, type, member, flag)                                         \
+    {                                                                                              \
+        key, symbol, CW_KIND_NUMBER, dim, 0, 0, NULL, false, meaning, NULL, NULL,                  \
+            offsetof(type, member), flag                                                           \
+    }
+#define COUNT_OUT(key, meaning, type, member, flag)                                                \
+    {                                                                                              \
+        key, NULL, CW_KIND_COUNT, CW_DIM_COUNT, 0, 0, NULL, false, meaning, NULL, NULL,            \
+            offsetof(type, member), flag                                                           \
+    }
+#define WORD_OUT(key, meaning, choices, type, member)                                              \
+    {                                                                                              \
+        key, NULL, CW_KIND_CHOICE, CW_DIM_NONE, 0, 0, NULL, false, meaning, NULL, choices,         \
+            offsetof(type, member), CW_NO_FLAG                                                     \
+    }
+
 /* Miss of a trial value: negative below the root, positive above it. */
 typedef double (*cw_water_miss)(const void *about, double value);
 
-/* The root between @p low and @p high of a function that rises from negative to positive there: false
- * position with halving of the stale end (Illinois), a bisection whenever that is slow.  Ends when the
- * bracket is narrower than 1e-15 of its upper end, or the miss is 0. */
+/* The root between @p low and @p high of a function that rises from negative to positive there:
+ * false position with halving of the stale end (Illinois), a bisection whenever that is slow.  Ends
+ * when the bracket is narrower than 1e-15 of its upper end, or the miss is 0. */
 cw_water_root cw_water_hunt(cw_water_miss miss, const void *about, double low, double high);
 
 /* One box barrel ready for computing. */
 typedef struct cw_water_box {
     double span_ft, rise_ft, slope, length_ft;
-    double walls, bed;       /* n^1.5 */
-    double entrance_factor;  /* of the velocity head at the inlet: entrance, blockage, bends */
+    double walls, bed;      /* n^1.5 */
+    double entrance_factor; /* of the velocity head at the inlet: entrance, blockage, bends */
 } cw_water_box;
 
 cw_water_box cw_water_box_of(const cw_water_barrel *barrel);
@@ -53,8 +93,9 @@ static inline double cw_water_velocity_head(const cw_water_run *run, double head
 
 /* How a branch ended. */
 typedef enum cw_water_end {
-    CW_WATER_AT_LENGTH, /* it goes through to the other end of the barrel */
-    CW_WATER_AT_CRITICAL /* it came down to critical depth, or to the lid's edge when that is lower */
+    CW_WATER_AT_LENGTH,  /* it goes through to the other end of the barrel */
+    CW_WATER_AT_CRITICAL /* it came down to critical depth, or to the lid's edge when that is lower
+                          */
 } cw_water_end;
 
 typedef struct cw_water_traced {
@@ -65,13 +106,14 @@ typedef struct cw_water_traced {
     double near_ft; /* length over which the surface was just under the lid, by how near it was */
 } cw_water_traced;
 
-/* From the outlet up with @p start_ft there (depth or pressure head); from the inlet down.  @p branch
- * may be NULL. */
+/* From the outlet up with @p start_ft there (depth or pressure head); from the inlet down.  @p
+ * branch may be NULL. */
 cw_water_traced cw_water_trace_slow(const cw_water_run *run, double start_ft,
                                     cw_water_branch *branch);
 cw_water_traced cw_water_trace_fast(const cw_water_run *run, cw_water_branch *branch);
 
-/* Energy at the inlet of the line that is carried on upstream from critical flow at the outlet side,
+/* Energy at the inlet of the line that is carried on upstream from critical flow at the outlet
+ * side,
  * @p distance_ft away.  It is followed only down to @p floor_ft; false when it falls lower. */
 bool cw_water_carry_on(const cw_water_run *run, double distance_ft, double floor_ft,
                        double *energy_ft);

@@ -9,8 +9,7 @@ static const cw_water_inlet_kind kinds[] = {
     {"wings-90-15", "wingwalls at 90 or 15 deg, square top edge"},
     {"wings-0", "side walls carried straight on, square top edge"},
     {"wings-45-bevel", "wingwalls flared 45 deg, top edge bevelled 0.043 of the rise"},
-    {"wings-18-34-bevel",
-     "wingwalls flared 18 to 33.7 deg, top edge bevelled 0.083 of the rise"},
+    {"wings-18-34-bevel", "wingwalls flared 18 to 33.7 deg, top edge bevelled 0.083 of the rise"},
     {"headwall-chamfer", "headwall, 3/4 in chamfers"},
     {"headwall-bevel-45", "headwall, 45 deg bevels"},
     {"headwall-bevel-34", "headwall, 33.7 deg bevels"},
@@ -93,6 +92,31 @@ bool cw_water_inlet_rows(const cw_rows *rows, int index, cw_water_inlet *inlet)
     return true;
 }
 
+const char *const cw_water_entrance_choices[] = {
+    "headwall-square",
+    "headwall-rounded",
+    "wings-30-75-square",
+    "wings-30-75-rounded",
+    "wings-10-25-square",
+    "wings-parallel",
+    "tapered",
+    "projecting-square",
+    "own",
+    NULL,
+};
+
+bool cw_water_entrance_rows(const cw_rows *rows, int index, double *loss)
+{
+    if (index < 0 || index >= CW_WATER_ENTRANCE_OWN)
+        return false;
+    char id[64];
+    snprintf(id, sizeof id, "entrance.%s.loss", cw_water_entrance_choices[index]);
+    const cw_row *row = cw_rows_find(rows, id);
+    if (row)
+        *loss = row->value;
+    return row != NULL;
+}
+
 /* ---- the law ---- */
 
 /* Limits of the two laws and of the tests behind them. */
@@ -145,8 +169,7 @@ static double join(const cw_water_inlet *inlet, double slope, double r, bool *sh
     const double m0 = fmin(unsubmerged_rate(inlet, UNSUBMERGED_TO), most) * width;
     const double m1 = fmin(2.0 * inlet->c * SUBMERGED_FROM, most) * width;
     const double t = (r - UNSUBMERGED_TO) / width, s = 1.0 - t;
-    return y0 * s * s * (1.0 + 2.0 * t) + y1 * t * t * (3.0 - 2.0 * t) +
-           t * s * (m0 * s - m1 * t);
+    return y0 * s * s * (1.0 + 2.0 * t) + y1 * t * t * (3.0 - 2.0 * t) + t * s * (m0 * s - m1 * t);
 }
 
 /* Past the join only where the submerged law stays below the unsubmerged one for longer. */

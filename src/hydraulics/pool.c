@@ -3,9 +3,9 @@
  * Each running barrel has its flow Q_i and headwater level h_i(Q_i).  With u = Q^(2/3), in which a
  * headwater is nearly straight at low flow, the levels are taken as straight lines through the last
  * two points; the pool at which these lines and the road carry the total is found, the barrels are
- * computed again there, and so on.  The answer always lies between the least and the greatest of the
- * levels, which is the bracket.  When that does not close in, each barrel is inverted by bisection
- * inside a bisection of the pool. */
+ * computed again there, and so on.  The answer always lies between the least and the greatest of
+ * the levels, which is the bracket.  When that does not close in, each barrel is inverted by
+ * bisection inside a bisection of the pool. */
 #include <math.h>
 #include <string.h>
 
@@ -72,8 +72,8 @@ static bool same_barrel(const cw_water_barrel *a, const cw_water_barrel *b)
            a->outlet_floor_ft == b->outlet_floor_ft && a->n == b->n && a->bed_n == b->bed_n &&
            a->entrance_loss == b->entrance_loss && a->other_loss == b->other_loss &&
            a->blocked_ratio == b->blocked_ratio && a->channel_velocity == b->channel_velocity &&
-           p->with_critical == q->with_critical && p->k == q->k && p->m == q->m &&
-           p->c == q->c && p->y == q->y && p->slope_factor == q->slope_factor;
+           p->with_critical == q->with_critical && p->k == q->k && p->m == q->m && p->c == q->c &&
+           p->y == q->y && p->slope_factor == q->slope_factor;
 }
 
 static void gather(pool *p)
@@ -415,9 +415,9 @@ cw_water_root cw_water_at_pool(const cw_water_site *site, double pool_ft)
     if (table)
         answer = cw_water_pool(site, high);
     if (answer.status != CW_WATER_OK || answer.pool_ft < pool_ft) {
-        root.status = table                            ? CW_WATER_BEYOND_TABLE
+        root.status = table                          ? CW_WATER_BEYOND_TABLE
                       : answer.status != CW_WATER_OK ? answer.status
-                                                       : CW_WATER_NOT_FOUND;
+                                                     : CW_WATER_NOT_FOUND;
         root.high = high;
         root.residual = answer.pool_ft - pool_ft;
         return root;

@@ -30,15 +30,15 @@ static double on_branch(const cw_water_branch *branch, double opening_ft, double
     const bool full = fmin(a->head_ft, b->head_ft) >= opening_ft;
     if (full || a->head_ft == b->head_ft)
         return a->head_ft + (b->head_ft - a->head_ft) * at / length;
-    return cw_water_between((double[2]){a->run_ft, b->run_ft},
-                            (double[2]){a->head_ft, b->head_ft}, length, at);
+    return cw_water_between((double[2]){a->run_ft, b->run_ft}, (double[2]){a->head_ft, b->head_ft},
+                            length, at);
 }
 
 double cw_water_depth_at(const cw_water_profile *profile, double x_ft)
 {
     const double x = fmin(fmax(x_ft, 0.0), profile->length_ft);
-    const bool fast = profile->regime == CW_WATER_FAST ||
-                      (profile->has_jump && x < profile->jump_ft);
+    const bool fast =
+        profile->regime == CW_WATER_FAST || (profile->has_jump && x < profile->jump_ft);
     const cw_water_branch *branch = fast ? &profile->fast : &profile->slow;
     if (branch->count > 0)
         return on_branch(branch, profile->opening_ft, x);
@@ -72,7 +72,8 @@ static double momentum_miss(const void *about, double x_ft)
     return slow / fast - 1.0;
 }
 
-/* Inside when the slow branch is the stronger at the outlet; then the jump stands where both are equal. */
+/* Inside when the slow branch is the stronger at the outlet; then the jump stands where both are
+ * equal. */
 static void find_jump(const cw_water_run *run, cw_water_profile *profile)
 {
     const meeting of = {profile, run};
@@ -118,9 +119,8 @@ static void fill_depths(const cw_water_run *run, cw_water_profile *profile)
     profile->normal = cw_water_box_normal(run->box, run->flow_cfs);
     profile->has_normal = run->has_normal;
     profile->full_slope = run->full_slope;
-    profile->near_critical =
-        run->has_normal &&
-        fabs(run->normal_ft - run->critical_ft) <= NEAR_CRITICAL_RATIO * run->critical_ft;
+    profile->near_critical = run->has_normal && fabs(run->normal_ft - run->critical_ft) <=
+                                                    NEAR_CRITICAL_RATIO * run->critical_ft;
 }
 
 void cw_water_profile_of(const cw_water_barrel *barrel, double flow_cfs, double tail_ft,
@@ -142,8 +142,7 @@ void cw_water_profile_of(const cw_water_barrel *barrel, double flow_cfs, double 
         return;
     }
     const double open = box.span_ft * (1.0 - barrel->blocked_ratio);
-    profile->inlet =
-        cw_water_inlet_control(&barrel->inlet, open, box.rise_ft, box.slope, flow_cfs);
+    profile->inlet = cw_water_inlet_control(&barrel->inlet, open, box.rise_ft, box.slope, flow_cfs);
     const cw_water_run run = cw_water_run_of(&box, flow_cfs);
     fill_depths(&run, profile);
     const double start =

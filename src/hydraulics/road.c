@@ -49,8 +49,7 @@ static double look_up(const double *at, const double *value, int count, double x
         return value[0];
     for (int i = 1; i < count; i++)
         if (x < at[i])
-            return value[i - 1] +
-                   (value[i] - value[i - 1]) * (x - at[i - 1]) / (at[i] - at[i - 1]);
+            return value[i - 1] + (value[i] - value[i - 1]) * (x - at[i - 1]) / (at[i] - at[i - 1]);
     return value[count - 1];
 }
 
@@ -97,7 +96,7 @@ cw_water_status cw_water_road_check(const cw_water_road *road)
             return CW_WATER_BAD_ROAD;
     }
     return road->points[road->count - 1].x_ft > road->points[0].x_ft ? CW_WATER_OK
-                                                                      : CW_WATER_BAD_ROAD;
+                                                                     : CW_WATER_BAD_ROAD;
 }
 
 double cw_water_road_low_ft(const cw_water_road *road)
@@ -113,16 +112,17 @@ static double power_five_halves(double h)
     return h * h * sqrt(h);
 }
 
-/* Below this part of the head the crest counts as level: the difference of two powers would lose its
- * digits. */
+/* Below this part of the head the crest counts as level: the difference of two powers would lose
+ * its digits. */
 #define LEVEL_RATIO 1e-4
 
 typedef struct panel {
     double flow_cfs, length_ft, head_ft, submergence;
 } panel;
 
-/* The integral of h^1.5 along a straight crest, h2 and h1 being the heads at the ends of its wet part:
- * 0.4 (h2^2.5 - h1^2.5)/grade.  Factor and submergence go by the mean head of the wet part. */
+/* The integral of h^1.5 along a straight crest, h2 and h1 being the heads at the ends of its wet
+ * part: 0.4 (h2^2.5 - h1^2.5)/grade.  Factor and submergence go by the mean head of the wet part.
+ */
 static panel over_panel(const cw_water_weir *weir, double width_ft, const double head_ft[2],
                         double excess_ft)
 {

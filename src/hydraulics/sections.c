@@ -6,7 +6,8 @@
 
 #include "hydraulics_internal.h"
 
-/* No natural or cast channel is smoother or rougher (common practice); it catches slips of the pen. */
+/* No natural or cast channel is smoother or rougher (common practice); it catches slips of the pen.
+ */
 #define N_LEAST 0.005
 #define N_MOST 1.0
 #define SIDE_SLOPE_MOST 100.0
@@ -41,10 +42,9 @@ cw_water_status cw_water_section_check(const cw_water_section *section)
     const bool sloped = section->shape == CW_WATER_TRAPEZOID;
     const bool slope_good =
         !sloped || (section->side_slope >= 0.0 && section->side_slope <= SIDE_SLOPE_MOST);
-    const bool bottom_good =
-        (section->bottom_ft > 0.0 ||
-         (sloped && section->bottom_ft == 0.0 && section->side_slope > 0.0)) &&
-        section->bottom_ft <= WIDTH_MOST_FT;
+    const bool bottom_good = (section->bottom_ft > 0.0 ||
+                              (sloped && section->bottom_ft == 0.0 && section->side_slope > 0.0)) &&
+                             section->bottom_ft <= WIDTH_MOST_FT;
     const bool n_good =
         is_roughness(section->n) && (section->bed_n == 0.0 || is_roughness(section->bed_n));
     return slope_good && bottom_good && n_good ? CW_WATER_OK : CW_WATER_BAD_SECTION;
@@ -108,8 +108,8 @@ static cw_water_wet at_regular(const cw_water_section *section, double depth_ft)
         .wetted_ft = b + sides,
         .top_ft = b + 2.0 * z * depth_ft,
     };
-    wet.conveyance_cfs = conveyance(wet.area_sqft, sides * power_one_half(section->n) +
-                                                       b * power_one_half(bed_n));
+    wet.conveyance_cfs =
+        conveyance(wet.area_sqft, sides * power_one_half(section->n) + b * power_one_half(bed_n));
     wet.n = whole_n(&wet);
     return wet;
 }
@@ -214,7 +214,8 @@ static double energy_ft(const wanted *want, double depth_ft)
     return depth_ft + velocity * velocity / TWO_G;
 }
 
-/* A surveyed section: step up from its lowest point.  The first crossing, or that of least energy. */
+/* A surveyed section: step up from its lowest point.  The first crossing, or that of least energy.
+ */
 static cw_water_root scan_up(cw_water_miss miss, const wanted *want, bool least_energy)
 {
     const double full = cw_water_section_full_ft(want->section);
@@ -281,9 +282,8 @@ double cw_water_composite_n(double walls_ft, double walls_n, double bed_ft, doub
 {
     static const char horton[] = "Horton 1933, separate design of open channels (from memory, not "
                                  "verified), as HDS-5 app. D uses it";
-    const double walls =
-        cw_step_add(working, "P_w n_w^1.5", "walls", walls_ft * power_one_half(walls_n),
-                    CW_DIM_NONE, horton);
+    const double walls = cw_step_add(working, "P_w n_w^1.5", "walls",
+                                     walls_ft * power_one_half(walls_n), CW_DIM_NONE, horton);
     const double bed = cw_step_add(working, "P_b n_b^1.5", "bed", bed_ft * power_one_half(bed_n),
                                    CW_DIM_NONE, horton);
     const double perimeter = walls_ft + bed_ft;

@@ -11,12 +11,13 @@
 #include "hydraulics_internal.h"
 
 /* A step changes depth by at most this part of it, and comes nearer to normal depth by at most this
- * part of the distance.  Simpson's error is then below 1e-4 of the step's length (integral of 1/y). */
+ * part of the distance.  Simpson's error is then below 1e-4 of the step's length (integral of 1/y).
+ */
 #define STEP_OF_DEPTH 0.12
 #define STEP_TO_NORMAL 0.25
 
 /* Just under the lid: from this part of the rise. */
-#define NEAR_LID 0.995
+#define NEAR_LID 0.998
 
 /* So near to normal depth the flow is uniform. */
 #define UNIFORM_RATIO 1e-6
@@ -24,8 +25,8 @@
 /* Below this 1 - Fr^2 is zero up to rounding. */
 #define CRITICAL_ROUNDING 1e-12
 
-/* A carried line may begin or end beside a pole that it does not reach: no step changes the rate by more
- * than this part of the greater one. */
+/* A carried line may begin or end beside a pole that it does not reach: no step changes the rate by
+ * more than this part of the greater one. */
 #define STEP_OF_RATE 0.3
 
 enum { BETWEEN_STEPS_MAX = 60, HALVINGS_MAX = 40 };
@@ -41,8 +42,8 @@ typedef struct march {
     double length_ft;
 } march;
 
-/* Friction of the flow whose critical energy is 1.5 y: at critical depth y, or past the lid with the
- * barrel full and a velocity head of 1.5 y - D. */
+/* Friction of the flow whose critical energy is 1.5 y: at critical depth y, or past the lid with
+ * the barrel full and a velocity head of 1.5 y - D. */
 static double choked_friction(const cw_water_run *run, double y)
 {
     const double top = run->box->rise_ft;
@@ -76,8 +77,7 @@ double cw_water_between(const double run_ft[2], const double head_ft[2], double 
     double low = 0.0, high = 1.0, t = at_ft / length_ft;
     for (int i = 0; i < BETWEEN_STEPS_MAX; i++) {
         const double u = 1.0 - t;
-        const double here =
-            length_ft * t * t * (3.0 - 2.0 * t) + t * u * (a * u - b * t) - at_ft;
+        const double here = length_ft * t * t * (3.0 - 2.0 * t) + t * u * (a * u - b * t) - at_ft;
         if (here > 0.0)
             high = t;
         else
@@ -109,7 +109,8 @@ static void keep(cw_water_branch *branch, const march *m, double s, double y, do
     };
 }
 
-/* The next depth from y, toward the stop; it does not jump over the edge of what is near the lid. */
+/* The next depth from y, toward the stop; it does not jump over the edge of what is near the lid.
+ */
 static double next_depth(const march *m, double y)
 {
     double step = STEP_OF_DEPTH * y;
@@ -136,8 +137,7 @@ static bool rate_changes(double from, double to)
 enum { NODES_SPARE = 8 };
 
 /* Step from depth y0 at distance s0; fills @p out. */
-static void go(const march *m, double s0, double y0, cw_water_branch *branch,
-               cw_water_traced *out)
+static void go(const march *m, double s0, double y0, cw_water_branch *branch, cw_water_traced *out)
 {
     double s = s0, y = y0, rate = rate_of(m, y);
     keep(branch, m, s, y, rate);
@@ -185,7 +185,8 @@ static void reverse(cw_water_branch *branch)
     }
 }
 
-/* Full, from the state in @p out on: to the inlet, or to where the head has come down to the lid. */
+/* Full, from the state in @p out on: to the inlet, or to where the head has come down to the lid.
+ */
 static void go_full(const march *m, cw_water_branch *branch, cw_water_traced *out)
 {
     const cw_water_run *run = m->run;
@@ -201,7 +202,8 @@ static void go_full(const march *m, cw_water_branch *branch, cw_water_traced *ou
     keep(branch, m, out->at_ft, out->head_ft, 0.0);
 }
 
-/* With a free surface, from the state in @p out on: up to the lid, down to normal or critical depth. */
+/* With a free surface, from the state in @p out on: up to the lid, down to normal or critical
+ * depth. */
 static void go_free(march *m, cw_water_branch *branch, cw_water_traced *out)
 {
     const cw_water_run *run = m->run;

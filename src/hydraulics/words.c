@@ -55,3 +55,20 @@ const char *cw_water_control_words(cw_water_control control)
 }
 
 const char *const cw_water_surface_choices[] = {"paved", "gravel", "own", NULL};
+
+const char *const cw_water_status_choices[] = {
+    [CW_WATER_OK] = "found",
+    [CW_WATER_NO_NORMAL] = "no normal depth",
+    [CW_WATER_OVER_BANKS] = "over the banks",
+    [CW_WATER_BEYOND_TABLE] = "outside the table",
+    [CW_WATER_BAD_SECTION] = "section out of sense",
+    [CW_WATER_BAD_TABLE] = "table out of order",
+    [CW_WATER_BAD_BARREL] = "barrel out of sense",
+    [CW_WATER_BAD_INLET] = "inlet law out of sense",
+    [CW_WATER_BAD_ROAD] = "road out of sense",
+    [CW_WATER_BAD_FLOW] = "flow out of sense",
+    [CW_WATER_ROAD_DROWNED] = "road under the tailwater",
+    [CW_WATER_BELOW_SILLS] = "below every sill",
+    [CW_WATER_NOT_FOUND] = "not found",
+    [CW_WATER_NOT_FOUND + 1] = NULL,
+};

@@ -518,7 +518,7 @@ static const cw_field lifting_fields[] = {
 };
 
 static const cw_field order_fields[] = {
-    WITH_DEFAULT("ahead", WHOLE, CW_DIM_COUNT, 1, 40, offsetof(cw_job_order, ahead), "@order.ahead",
+    WITH_DEFAULT("ahead", WHOLE, CW_DIM_COUNT, 2, 40, offsetof(cw_job_order, ahead), "@order.ahead",
                  NULL, "most bases that may stand ahead of the last top set"),
     CHOICE("barrels", barrel_order_words, offsetof(cw_job_order, barrels), "together",
            "common practice", "whether parallel barrels go up together or one after the other"),

@@ -150,7 +150,7 @@ static void check_site(cw_builder *b)
     const cw_job_diversion *divert = &job->site_water.diversion;
     const cw_job_groundwater *ground = &job->site_water.groundwater;
     const bool streams = (divert->present && divert->kind != CW_DIVERT_NONE) || job->site_water.cofferdam.present;
-    if (streams && !has_use(&job->water, CW_FLOW_WORK) && cw_job_sound(b, "site_water"))
+    if (streams && !has_use(&job->water, CW_FLOW_WORK))
         cw_diag_add(b->diags, at(b, "site_water"), CW_E_MISSING,
                     "diversion and cofferdam need the flow of the season of the work; add one to water.flows with use: work");
     if (divert->present && divert->kind == CW_DIVERT_PIPE) {

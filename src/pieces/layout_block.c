@@ -1,3 +1,4 @@
+#include <limits.h>
 #include <stdlib.h>
 
 #include "cw/tolerance.h"
@@ -11,16 +12,42 @@ typedef struct block_search {
     layout_run run;
     cw_layout_answer *answer;
     int barrel;
+    long end_states; /**< of the barrel in hand */
+    int to_come;     /**< relaxations not begun */
 } block_search;
 
-enum { GAP_TRIED_MAX_16 = 64 }; // 4 in. beyond the band: no sealant closes more
+enum {
+    GAP_TRIED_MAX_16 = 64, // 4 in. beyond the band: no sealant closes more
+    // States of all relaxations together: some hundredths of a second.
+    STATES_ONE_ROW = 400000,
+    STATES_STAGGERED = 160000
+};
+
+/** Begin with one relaxation: it has an equal share of the work that is left. */
+static void begin(block_search *search)
+{
+    layout_solver *solver = search->solver;
+    const long left = search->end_states - solver->states;
+    const int shares = search->to_come > 1 ? search->to_come : 1;
+    solver->states_most = solver->states + (left > 0 ? left / shares : 0);
+    solver->cut_short = false;
+    search->to_come--;
+}
+
+static bool choice_stands(block_search *search, const layout_choice *choice)
+{
+    layout_solver *solver = search->solver;
+    if (solver->states > solver->states_most)
+        solver->cut_short = true;
+    return !solver->cut_short && cw_layout_stands(solver, choice);
+}
 
 static bool stands(block_search *search, const layout_rules *rules, const layout_run *run)
 {
     search->solver->rules = *rules;
     const unsigned all = cw_layout_setups_of(run);
     layout_choice choice = cw_layout_choose(run, all);
-    if (cw_layout_least(search->solver, &choice, COST_NONE) >= COST_NONE)
+    if (!choice_stands(search, &choice))
         return false;
     if (cw_layout_popcount(all) <= rules->max_setups)
         return true;
@@ -28,7 +55,7 @@ static bool stands(block_search *search, const layout_rules *rules, const layout
         if (cw_layout_popcount(setups) != rules->max_setups)
             continue;
         choice = cw_layout_choose(run, setups);
-        if (cw_layout_least(search->solver, &choice, COST_NONE) < COST_NONE)
+        if (choice_stands(search, &choice))
             return true;
     }
     return false;
@@ -39,7 +66,11 @@ static void report(block_search *search, cw_layout_block_kind kind, int id, doub
     cw_layout_answer *answer = search->answer;
     if (answer->block_count < CW_LAYOUT_BLOCKS_MAX)
         answer->blocks[answer->block_count++] =
-            (cw_layout_block){.kind = kind, .barrel = search->barrel, .id = id, .amount = amount};
+            (cw_layout_block){.kind = kind,
+                              .barrel = search->barrel,
+                              .id = id,
+                              .amount = amount,
+                              .rough = search->solver->cut_short};
 }
 
 static bool stands_with_gap(block_search *search, int gap_16)
@@ -55,10 +86,19 @@ static bool stands_with_gap(block_search *search, int gap_16)
     return stands(search, &rules, &search->run);
 }
 
+/** End with one relaxation. */
+static void end(const block_search *search)
+{
+    if (search->solver->cut_short)
+        search->answer->blocks_cut = true;
+}
+
 static void try_gap_band(block_search *search)
 {
     for (int by = 1; by <= GAP_TRIED_MAX_16; by++) {
         const bool wider = stands_with_gap(search, search->rules.gap_max_16 + by);
+        if (search->solver->cut_short)
+            return;
         if (wider || stands_with_gap(search, search->rules.gap_min_16 - by)) {
             report(search, CW_BLOCK_GAP_BAND, 0, wider ? by : -by);
             return;
@@ -91,7 +131,7 @@ static int least_amount(block_search *search, relax *by, int which, int most)
     if (most < 1 || !stands_relaxed(search, by, which, most))
         return 0;
     int fails = 0, works = most; // relaxing further never takes a layout away
-    while (works - fails > 1) {  // halves
+    while (works - fails > 1 && !search->solver->cut_short) { // halves
         const int amount = fails + (works - fails) / 2;
         if (stands_relaxed(search, by, which, amount))
             works = amount;
@@ -128,6 +168,8 @@ static void try_end(block_search *search)
     const int shorter = least_amount(search, end_short, 0, room_16);
     const int longer =
         least_amount(search, end_long, 0, shorter > 0 && shorter < reach_16 ? shorter : reach_16);
+    if (search->solver->cut_short)
+        return; // another run may end nearer
     if (longer > 0)
         report(search, CW_BLOCK_END, 0,
                run->place_hi_16 - run->place_lo_16 + run->tolerance_16 + longer);
@@ -179,40 +221,69 @@ static void try_windows(block_search *search)
         int at = w;
         const int t = track_of_window(run, &at, false);
         const cw_layout_keep_clear *window = &run->tracks[t].clear[at];
-        if (!stands_relaxed(search, drop_window, w, 0))
+        begin(search);
+        if (!stands_relaxed(search, drop_window, w, 0)) {
+            end(search);
             continue;
+        }
         const int width = window->to_16 - window->from_16 - 1;
         const int lower = least_amount(search, narrow_from_outlet, w, width);
         const int upper = least_amount(search, narrow_from_inlet, w,
                                        lower > 0 && lower <= width ? lower - 1 : width);
         report(search, CW_BLOCK_KEEP_CLEAR, window->id, upper > 0 ? upper : lower);
+        end(search);
     }
     const int joints = run->tracks[0].must_count + run->tracks[1].must_count;
     for (int m = 0; m < joints; m++) {
         int at = m;
         const int t = track_of_window(run, &at, true);
+        begin(search);
         const int amount = least_amount(search, loosen_must, m, run->place_hi_16);
         if (amount > 0)
             report(search, CW_BLOCK_MUST_JOINT, run->tracks[t].must[at].id, amount);
+        end(search);
     }
 }
 
-static void try_stagger_and_setups(block_search *search)
+static void try_stagger(block_search *search)
 {
     layout_rules rules = search->rules;
     rules.stagger_16 = 0;
-    if (search->run.track_count > 1 && stands(search, &rules, &search->run)) {
-        int works = 0, fails = search->rules.stagger_16;
-        while (fails - works > 1) { // halves
-            rules.stagger_16 = works + (fails - works) / 2;
-            if (stands(search, &rules, &search->run))
-                works = rules.stagger_16;
-            else
-                fails = rules.stagger_16;
-        }
-        report(search, CW_BLOCK_STAGGER, 0, works);
+    if (search->run.track_count == 1 || !stands(search, &rules, &search->run))
+        return;
+    int works = 0, fails = search->rules.stagger_16;
+    while (fails - works > 1 && !search->solver->cut_short) { // halves
+        rules.stagger_16 = works + (fails - works) / 2;
+        if (stands(search, &rules, &search->run))
+            works = rules.stagger_16;
+        else
+            fails = rules.stagger_16;
     }
-    rules = search->rules;
+    report(search, CW_BLOCK_STAGGER, 0, works);
+}
+
+static void try_ends_apart(block_search *search)
+{
+    const layout_run *run = &search->run;
+    layout_rules rules = search->rules;
+    int fails = rules.ends_apart_16;
+    int works = run->place_hi_16 - run->place_lo_16 + 2 * run->tolerance_16;
+    rules.ends_apart_16 = works;
+    if (run->track_count == 1 || works <= fails || !stands(search, &rules, run))
+        return;
+    while (works - fails > 1 && !search->solver->cut_short) { // halves
+        rules.ends_apart_16 = fails + (works - fails) / 2;
+        if (stands(search, &rules, run))
+            works = rules.ends_apart_16;
+        else
+            fails = rules.ends_apart_16;
+    }
+    report(search, CW_BLOCK_ENDS_APART, 0, works);
+}
+
+static void try_setups(block_search *search)
+{
+    layout_rules rules = search->rules;
     const int needed = cw_layout_popcount(cw_layout_setups_of(&search->run));
     for (rules.max_setups++; rules.max_setups <= needed; rules.max_setups++)
         if (stands(search, &rules, &search->run)) {
@@ -286,7 +357,7 @@ static void try_weight(block_search *search)
     if (list.count == 0 || !stands_with_limits_raised(search, list.lb[list.count - 1]))
         return;
     int fails = -1, works = list.count - 1;
-    while (works - fails > 1) { // halves
+    while (works - fails > 1 && !search->solver->cut_short) { // halves
         const int at = fails + (works - fails) / 2;
         if (stands_with_limits_raised(search, list.lb[at]))
             works = at;
@@ -296,17 +367,35 @@ static void try_weight(block_search *search)
     report(search, CW_BLOCK_WEIGHT, 0, list.lb[works]);
 }
 
-static void try_barrel(block_search *search, int barrel)
+// Of equal barrels one is enough: what stands alone then stands for all.
+static bool stands_alone(block_search *search, const layout_family *family)
 {
+    search->solver->states_most = LONG_MAX;
+    search->solver->cut_short = false;
+    return family->kind_count > 1 && stands(search, &search->rules, &search->run);
+}
+
+// Those that take the most work come last and have what the others left.
+static void try_barrel(block_search *search, int barrel, const layout_family *family)
+{
+    typedef void relaxation(block_search *);
+    static relaxation *const all[] = {try_stagger,    try_setups, try_windows, try_weight,
+                                      try_ends_apart, try_end,    try_gap_band};
+    enum { RELAXATIONS = sizeof all / sizeof *all };
     search->barrel = barrel;
     search->run = run_without_cost(search->problem, barrel, search->solver->arena);
-    if (stands(search, &search->rules, &search->run))
+    if (stands_alone(search, family))
         return;
-    try_gap_band(search);
-    try_end(search);
-    try_windows(search);
-    try_weight(search);
-    try_stagger_and_setups(search);
+    const layout_run *run = &search->run;
+    search->to_come = RELAXATIONS + run->tracks[0].clear_count + run->tracks[1].clear_count +
+                      run->tracks[0].must_count + run->tracks[1].must_count;
+    const long states = run->track_count == 1 ? STATES_ONE_ROW : STATES_STAGGERED;
+    search->end_states = search->solver->states + states / family->kind_count;
+    for (int r = 0; r < RELAXATIONS; r++) {
+        begin(search);
+        all[r](search);
+        end(search);
+    }
 }
 
 // Each barrel can be laid by itself, so it is the set-ups they must share.
@@ -339,9 +428,10 @@ void cw_layout_find_blocks(layout_solver *solver, const cw_layout_problem *probl
     bool seen[CW_LAYOUT_BARRELS_MAX] = {false};
     for (int b = 0; b < family->barrel_count; b++) {
         if (!seen[family->of_barrel[b]])
-            try_barrel(&search, b);
+            try_barrel(&search, b, family);
         seen[family->of_barrel[b]] = true;
     }
-    if (answer->block_count == 0)
+    solver->states_most = LONG_MAX;
+    if (answer->block_count == 0 && !answer->blocks_cut)
         try_shared_setups(&search, family);
 }

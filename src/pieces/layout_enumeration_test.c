@@ -53,6 +53,11 @@ static int start_of(const cw_layout_row *row, const sequence *s, int piece, int 
     return start;
 }
 
+static int end_of(const cw_layout_row *row, const sequence *s, int gap_16)
+{
+    return start_of(row, s, s->count, gap_16) - gap_16;
+}
+
 static bool row_stands(const cw_layout_row *row, const sequence *s, int gap_16)
 {
     for (int k = 0; k < s->count; k++) {
@@ -184,7 +189,9 @@ static void enumerate_barrel(const cw_layout_problem *p, const cw_layout_barrel 
                     add_to_key(&b->top, &base[i], 0, &mates, &setups);
                     cost += cost_of_row(p, &b->top, &base[i], off);
                 } else if (p->rows == CW_ROWS_STAGGERED) {
-                    if (!rows_apart(b, &base[i], &top[j], gap, p->stagger_16))
+                    if (!rows_apart(b, &base[i], &top[j], gap, p->stagger_16) ||
+                        abs(end_of(&b->base, &base[i], gap) - end_of(&b->top, &top[j], gap)) >
+                            p->ends_apart_16)
                         continue;
                     add_to_key(&b->top, &top[j], 32, &key, &setups);
                     cost += cost_of_row(p, &b->top, &top[j], off);
@@ -309,6 +316,7 @@ static void make_problem(small_problem *s, cw_layout_rows rows, int barrels)
                              .setup_count = pick(2, 5),
                              .rows = rows,
                              .stagger_16 = pick(0, 4) * 9,
+                             .ends_apart_16 = pick(0, 3) * pick(0, 3),
                              .gap_min_16 = pick(0, 3),
                              .tolerance_16 = pick(0, 6),
                              .piece_cost = pick(1, 10) * 100,
@@ -359,8 +367,12 @@ static double check_answer(const cw_layout_problem *p, const cw_layout_solution 
                             barrel->length_16 + barrel->over_16 + p->tolerance_16);
             cost += cost_of_row(p, row, &rows[r], off);
         }
-        if (p->rows == CW_ROWS_STAGGERED)
+        if (p->rows == CW_ROWS_STAGGERED) {
             assert_true(rows_apart(barrel, &rows[0], &rows[1], gap, p->stagger_16));
+            assert_true(
+                abs(end_of(&barrel->base, &rows[0], gap) - end_of(&barrel->top, &rows[1], gap)) <=
+                p->ends_apart_16);
+        }
     }
     assert_int_equal(used, solution->setups);
     assert_int_equal(bits(used), solution->setup_count);

@@ -1,4 +1,5 @@
 #include <stdlib.h>
+#include <string.h>
 
 #include "layout_internal.h"
 
@@ -59,17 +60,9 @@ static void add_gap(layout_solver *solver, layout_gap gap)
     solver->gaps[solver->gap_count++] = gap;
 }
 
-static void add_grid_gap(layout_solver *solver, const layout_choice *choice, int gap_16)
+static void add_bounded_gap(layout_solver *solver, const layout_choice *choice, layout_gap gap)
 {
-    const layout_rules *rules = &solver->rules;
-    const int off = abs(gap_16 - rules->gap_design_16);
     const layout_run *run = choice->run;
-    layout_gap gap = {.scale = 1,
-                      .spread = gap_16,
-                      .end_lo = run->place_lo_16 - run->tolerance_16,
-                      .end_hi = run->place_hi_16 + run->tolerance_16,
-                      .joint = rules->joint + rules->gap * off,
-                      .off_16 = off};
     for (int t = 0; t < run->track_count; t++) {
         if (choice->count[t] == 0)
             return;
@@ -82,17 +75,86 @@ static void add_grid_gap(layout_solver *solver, const layout_choice *choice, int
     add_gap(solver, gap);
 }
 
+// derived: n pieces end at a multiple of the common divisor and (n - 1) gaps.
+static void mark_ends(const layout_choice *choice, int track, const layout_gap *gap, bool *marks)
+{
+    const layout_piece *pieces = choice->pieces[track];
+    const int count = choice->count[track], lattice = cw_layout_lattice(pieces, count);
+    int least = pieces[0].length_16, most = least;
+    for (int i = 1; i < count; i++) {
+        least = pieces[i].length_16 < least ? pieces[i].length_16 : least;
+        most = pieces[i].length_16 > most ? pieces[i].length_16 : most;
+    }
+    const int n_most = (gap->end_hi + gap->spread) / (least + gap->spread);
+    for (int n = (gap->end_lo + gap->spread) / (most + gap->spread); n <= n_most; n++) {
+        if (n < 1)
+            continue;
+        const int gaps = (n - 1) * gap->spread;
+        const int over = gap->end_lo > gaps ? (gap->end_lo - gaps) % lattice : 0;
+        for (int end = gap->end_lo + (over > 0 ? lattice - over : 0); end <= gap->end_hi;
+             end += lattice)
+            marks[end - gap->end_lo] = true;
+    }
+}
+
+// Both rows have a bound of their own to each place of the end, so that the place where they end
+// together is looked for first.  What ends in [t, t + apart] for the least end t of the two is all.
+static void add_gap_by_ends(layout_solver *solver, const layout_choice *choice,
+                            const layout_gap *gap)
+{
+    const int width = gap->end_hi - gap->end_lo, apart = solver->rules.ends_apart_16;
+    bool *marks[2];
+    for (int t = 0; t < 2; t++) {
+        solver->marks[t] = cw_layout_room(solver->arena, solver->marks[t], 0, width + 1,
+                                          &solver->mark_capacity[t], sizeof(bool));
+        marks[t] = solver->marks[t];
+        memset(marks[t], 0, (size_t)width + 1);
+        mark_ends(choice, t, gap, marks[t]);
+    }
+    int last[2] = {INT32_MAX, INT32_MAX}; // least end of each row from here on
+    layout_gap part = *gap;
+    for (int end = width; end >= 0; end--) {
+        for (int t = 0; t < 2; t++)
+            if (marks[t][end])
+                last[t] = end;
+        if ((last[0] != end && last[1] != end) || last[0] - end > apart || last[1] - end > apart)
+            continue;
+        part.end_lo = gap->end_lo + end;
+        part.end_hi = width - end < apart ? gap->end_hi : part.end_lo + apart;
+        add_bounded_gap(solver, choice, part);
+    }
+}
+
+static void add_grid_gap(layout_solver *solver, const layout_choice *choice, int gap_16, bool whole)
+{
+    const layout_rules *rules = &solver->rules;
+    const int off = abs(gap_16 - rules->gap_design_16);
+    const layout_run *run = choice->run;
+    const layout_gap gap = {.scale = 1,
+                            .spread = gap_16,
+                            .end_lo = run->place_lo_16 - run->tolerance_16,
+                            .end_hi = run->place_hi_16 + run->tolerance_16,
+                            .joint = rules->joint + rules->gap * off,
+                            .off_16 = off};
+    const bool may_overrun = run->place_hi_16 > run->place_lo_16;
+    if (whole || run->track_count == 1 || !may_overrun || choice->count[0] == 0 ||
+        choice->count[1] == 0 || rules->ends_apart_16 >= gap.end_hi - gap.end_lo)
+        add_bounded_gap(solver, choice, gap);
+    else
+        add_gap_by_ends(solver, choice, &gap);
+}
+
 // Nearest to the design gap first, the tighter of two as near: the order in which equals are kept.
-static void grid_gaps(layout_solver *solver, const layout_choice *choice)
+static void grid_gaps(layout_solver *solver, const layout_choice *choice, bool whole)
 {
     const layout_rules *rules = &solver->rules;
     const int reach = rules->gap_max_16 + rules->gap_design_16 + 1;
     for (int off = 0; off <= reach; off++) {
         const int below = rules->gap_design_16 - off, above = rules->gap_design_16 + off;
         if (below >= rules->gap_min_16 && below <= rules->gap_max_16)
-            add_grid_gap(solver, choice, below);
+            add_grid_gap(solver, choice, below, whole);
         if (off > 0 && above <= rules->gap_max_16 && above >= rules->gap_min_16)
-            add_grid_gap(solver, choice, above);
+            add_grid_gap(solver, choice, above, whole);
     }
 }
 
@@ -229,13 +291,14 @@ static void continuous_gaps(layout_solver *solver, const layout_choice *choice, 
         qsort(solver->gaps, (size_t)solver->gap_count, sizeof *solver->gaps, compare_gaps);
 }
 
-void cw_layout_gaps(layout_solver *solver, const layout_choice *choice, layout_cost ceiling)
+void cw_layout_gaps(layout_solver *solver, const layout_choice *choice, layout_cost ceiling,
+                    bool whole)
 {
     solver->gap_count = 0;
     if (choice->count[0] == 0)
         return;
     if (solver->rules.mode == CW_GAP_GRID)
-        grid_gaps(solver, choice);
+        grid_gaps(solver, choice, whole);
     else
         continuous_gaps(solver, choice, ceiling);
 }

@@ -1,7 +1,7 @@
 /** @file
  * What the parts of the layout engine share: layout.c (entry, model), layout_gap.c (which gaps to
  * try), layout_count.c (which numbers of pieces), layout_row.c (graph of one row), layout_pair.c
- * (graph of two staggered rows), layout_kbest.c (best different multisets), layout_subsets.c
+ * (graph of two staggered rows), layout_stand.c (whether these can be laid at all), layout_kbest.c (best different multisets), layout_subsets.c
  * (set-ups over all barrels), layout_block.c (why there is none). */
 #ifndef CW_LAYOUT_INTERNAL_H
 #define CW_LAYOUT_INTERNAL_H
@@ -24,6 +24,7 @@ enum {
     KEY_WORDS = 2 * ROW_WORDS,
     FITS_KEPT = 64,
     COUNT_TABLE = 2 * CW_LAYOUT_PIECES_MAX,
+    SETS = CW_LAYOUT_ITEMS_MAX + 7,
     TRACK_SHIFT = 4, /**< a step of a sequence is item | track << TRACK_SHIFT */
     ITEM_MASK = (1 << TRACK_SHIFT) - 1,
     NO_NODE = -1,
@@ -62,7 +63,7 @@ typedef struct layout_run {
 typedef struct layout_rules {
     cw_gap_mode mode;
     int gap_min_16, gap_max_16, gap_design_16;
-    int stagger_16;
+    int stagger_16, ends_apart_16;
     int max_setups;
     layout_cost length; /**< price of one sixteenth of length of one track; part of every pick */
     layout_cost joint;  /**< one joint of one track */
@@ -168,10 +169,16 @@ typedef struct layout_solver {
     uint64_t
         *sums[2]; /**< sets of total lengths in lattice steps, for so many pieces and one more */
     int sum_capacity;   /**< words of each */
+    bool *marks[2];     /**< ends that each row may have */
+    int mark_capacity[2];
+    uint64_t *sets[SETS]; /**< sets of places of layout_stand.c */
+    int set_capacity[SETS];
     int wanted;         /**< different multisets to keep in every list, at most LIST_MAX */
     layout_cost pruned; /**< least bound of what a ceiling cut off since this was reset; COST_NONE
                            for nothing */
     long states;
+    long states_most; /**< beyond these cw_layout_stands() gives up, ... */
+    bool cut_short;   /**< ... and says so here */
 } layout_solver;
 
 /** Grow an arena array to at least @p need items, keeping @p used. */
@@ -200,14 +207,24 @@ void cw_layout_count(layout_solver *solver, const layout_piece *pieces, int coun
 layout_cost cw_layout_count_bound(const layout_counts *counts, const layout_gap *gap, int laid,
                                   int position);
 
-/** Fill solver->gaps with every gap worth trying whose bound is at most @p ceiling. */
-void cw_layout_gaps(layout_solver *solver, const layout_choice *choice, layout_cost ceiling);
+/** Fill solver->gaps with every gap worth trying whose bound is at most @p ceiling.  Where both rows
+ * may overrun their place but must end together, each gap comes once for each place of the ends; @p
+ * whole leaves these together. */
+void cw_layout_gaps(layout_solver *solver, const layout_choice *choice, layout_cost ceiling,
+                    bool whole);
 
 /** Graph of one track into solver->rows[track]; layouts that with @p elsewhere exceed @p ceiling
  * are cut. Gives the least complete cost of the track (without @p elsewhere), COST_NONE when there
  * is none. */
 layout_cost cw_layout_row_graph(layout_solver *solver, const layout_choice *choice, int track,
                                 const layout_gap *gap, layout_cost elsewhere, layout_cost ceiling);
+
+/** Least cost to the end of every node of a row, without looking at the other row. */
+void cw_layout_fill_rest(layout_graph *graph, const layout_piece *pieces, layout_cost joint);
+
+/** True when two staggered tracks can be laid with this gap, at whatever cost. */
+bool cw_layout_pair_stands(layout_solver *solver, const layout_choice *choice,
+                           const layout_gap *gap);
 
 /** Graph of two staggered tracks into solver->pair; least complete cost or COST_NONE. */
 layout_cost cw_layout_pair_graph(layout_solver *solver, const layout_choice *choice,
@@ -221,6 +238,10 @@ layout_cost cw_layout_search(layout_solver *solver, const layout_choice *choice,
  * ceiling. */
 layout_cost cw_layout_least(layout_solver *solver, const layout_choice *choice,
                             layout_cost ceiling);
+
+/** True when the barrel can be laid with some gap, at whatever cost; false too, and
+ * solver->cut_short, when the states allowed are used up. */
+bool cw_layout_stands(layout_solver *solver, const layout_choice *choice);
 
 /** The best solver->wanted layouts with different multisets that cost at most @p ceiling. */
 void cw_layout_kbest(layout_solver *solver, const layout_choice *choice, layout_cost ceiling,

@@ -46,11 +46,52 @@ static layout_cost least_with_gaps(layout_solver *solver, const layout_choice *c
     return best;
 }
 
+// Without this a run that cannot be laid would be searched whole again under each ceiling.
+static void drop_gaps_that_never_stand(layout_solver *solver, const layout_choice *choice)
+{
+    int kept = 0, known = NO_NODE;
+    bool stands = false;
+    const layout_run *run = choice->run;
+    for (int g = 0; g < solver->gap_count; g++) {
+        layout_gap gap = solver->gaps[g];
+        if (gap.spread != known) { // those of one gap follow each other
+            gap.end_lo = run->place_lo_16 - run->tolerance_16;
+            gap.end_hi = run->place_hi_16 + run->tolerance_16;
+            stands = cw_layout_pair_stands(solver, choice, &gap);
+            known = gap.spread;
+        }
+        if (stands)
+            solver->gaps[kept++] = solver->gaps[g];
+    }
+    solver->gap_count = kept;
+}
+
+bool cw_layout_stands(layout_solver *solver, const layout_choice *choice)
+{
+    if (choice->run->track_count == 1)
+        return cw_layout_least(solver, choice, COST_NONE) < COST_NONE;
+    if (cw_layout_floor(&solver->rules, choice) >= COST_NONE)
+        return false;
+    cw_layout_gaps(solver, choice, COST_NONE, true);
+    for (int g = 0; g < solver->gap_count; g++) {
+        const layout_gap gap = solver->gaps[g];
+        if (solver->states > solver->states_most) {
+            solver->cut_short = true;
+            return false;
+        }
+        if (cw_layout_pair_stands(solver, choice, &gap))
+            return true;
+    }
+    return false;
+}
+
 // A low ceiling keeps the graphs small, so it is raised from the bound until a layout lies under
 // it.
 layout_cost cw_layout_least(layout_solver *solver, const layout_choice *choice, layout_cost ceiling)
 {
-    enum { ROUNDS_MAX = 64, RAISE = 2 };
+    enum { ROUNDS_MAX = 64, RAISE = 2, STATES_BEFORE_ASKING = 30000 };
+    const long begun = solver->states;
+    bool asked = choice->run->track_count == 1;
     const layout_cost floor = cw_layout_floor(&solver->rules, choice);
     if (floor > ceiling || floor >= COST_NONE)
         return COST_NONE;
@@ -60,7 +101,11 @@ layout_cost cw_layout_least(layout_solver *solver, const layout_choice *choice, 
     for (int round = 0; round < ROUNDS_MAX; round++) {
         solver->pruned = COST_NONE;
         if (round == 0 || solver->rules.mode == CW_GAP_CONTINUOUS)
-            cw_layout_gaps(solver, choice, attempt);
+            cw_layout_gaps(solver, choice, attempt, false);
+        if (!asked && solver->states - begun > STATES_BEFORE_ASKING) {
+            drop_gaps_that_never_stand(solver, choice);
+            asked = true;
+        }
         const layout_cost best = least_with_gaps(solver, choice, attempt);
         if (best < COST_NONE)
             return best;
@@ -302,7 +347,7 @@ void cw_layout_kbest(layout_solver *solver, const layout_choice *choice, layout_
         note_pruned(solver, floor);
         return;
     }
-    cw_layout_gaps(solver, choice, ceiling);
+    cw_layout_gaps(solver, choice, ceiling, false);
     for (int g = 0; g < solver->gap_count; g++) {
         const layout_gap gap = solver->gaps[g];
         if (gap.bound > ceiling)

@@ -24,6 +24,7 @@ layout_rules cw_layout_rules_of(const cw_layout_problem *problem)
         .gap_max_16 = problem->gap_max_16,
         .gap_design_16 = problem->gap_design_16,
         .stagger_16 = problem->stagger_16,
+        .ends_apart_16 = problem->ends_apart_16,
         .max_setups = problem->max_setups,
         .length = (layout_cost)llround(problem->length_cost * COST_PER_DOLLAR) * rows,
         .joint = cost_of(problem->joint_cost) * rows,
@@ -175,8 +176,9 @@ const char *cw_layout_fault(const cw_layout_problem *problem)
     if (p->gap_min_16 < 0 || p->gap_min_16 > p->gap_design_16 || p->gap_design_16 > p->gap_max_16 ||
         p->gap_max_16 > GAP_MAX_16)
         return "the gap band must satisfy 0 <= min <= design <= max <= 1600 sixteenths";
-    if (p->tolerance_16 < 0 || p->tolerance_16 > LENGTH_MAX_16 || p->stagger_16 < 0)
-        return "the end tolerance and the stagger must not be negative";
+    if (p->tolerance_16 < 0 || p->tolerance_16 > LENGTH_MAX_16 || p->stagger_16 < 0 ||
+        p->ends_apart_16 < 0)
+        return "the end tolerance, the stagger and the distance of the ends must not be negative";
     if (p->rows == CW_ROWS_STAGGERED && p->gap_mode == CW_GAP_CONTINUOUS)
         return "staggered rows need the grid of gaps: one fractional gap cannot close two rows "
                "exactly";

@@ -1,7 +1,6 @@
 #include "layout_internal.h"
 
-/** Least cost to the end of every node of a row, without looking at the other row. */
-static void fill_rest(layout_graph *graph, const layout_piece *pieces, layout_cost joint)
+void cw_layout_fill_rest(layout_graph *graph, const layout_piece *pieces, layout_cost joint)
 {
     for (int node = graph->count - 1; node >= 0; node--) {
         const int *to = graph->to + node * 2 * graph->stride;
@@ -19,19 +18,19 @@ static void fill_rest(layout_graph *graph, const layout_piece *pieces, layout_co
     }
 }
 
-/** One pass over both rows.  A place in a row is a node of its graph, or its node count when the
- * row is complete. */
+/** One pass over both rows.  A place in a row is a node of its graph, or, when the row is complete,
+ * its node count and how far past gap->end_lo it ends. */
 typedef struct pair_pass {
     layout_solver *solver;
     const layout_choice *choice;
     const layout_gap *gap;
     layout_cost ceiling, complete;
-    int64_t stagger; /**< scaled */
+    int stagger;
 } pair_pass;
 
 static layout_cost rest_of(const layout_graph *row, int place)
 {
-    return place == row->count ? 0 : row->rest[place];
+    return place >= row->count ? 0 : row->rest[place];
 }
 
 // Every arc raises the sum of the two places, so the order of keys is one that no arc goes against.
@@ -86,7 +85,10 @@ static void offer(pair_pass *pass, int base, int top, layout_pending arc)
             solver->pruned = bound;
         return;
     }
-    if (base == rows[0].count && top == rows[1].count) {
+    if (base >= rows[0].count && top >= rows[1].count) {
+        const int apart = base - rows[0].count - (top - rows[1].count);
+        if ((apart < 0 ? -apart : apart) > solver->rules.ends_apart_16)
+            return;
         solver->pair.to[arc.slot] = DONE;
         if (arc.reach < pass->complete)
             pass->complete = arc.reach;
@@ -102,9 +104,9 @@ static bool clears_other(const pair_pass *pass, int lagging, int node, int other
 {
     const layout_graph *row = &pass->solver->rows[lagging];
     const layout_graph *other = &pass->solver->rows[1 - lagging];
-    if (other_place == 0 || other_place == other->count)
+    if (other_place == 0 || other_place >= other->count)
         return true;
-    const int64_t apart = (int64_t)row->position[node] - other->position[other_place];
+    const int apart = row->position[node] - other->position[other_place];
     return (apart < 0 ? -apart : apart) >= pass->stagger;
 }
 
@@ -114,7 +116,7 @@ static void expand(pair_pass *pass, int node, int base, int top)
     const layout_graph *rows = solver->rows;
     const bool base_lags =
         base < rows[0].count &&
-        (top == rows[1].count || rows[0].position[base] <= rows[1].position[top]);
+        (top >= rows[1].count || rows[0].position[base] <= rows[1].position[top]);
     const int lag = base_lags ? 0 : 1;
     const int place = base_lags ? base : top, other = base_lags ? top : base;
     const layout_graph *row = &rows[lag];
@@ -130,9 +132,11 @@ static void expand(pair_pass *pass, int node, int base, int top)
             offer(pass, base_lags ? to[i] : base, base_lags ? top : to[i], arc);
         }
         if (to[row->stride + i] == DONE) {
+            const int end = row->position[place] + pass->choice->pieces[lag][i].length_16;
+            const int done = row->count + end - pass->gap->end_lo;
             arc.reach = reach + pick;
             arc.slot += stride;
-            offer(pass, base_lags ? row->count : base, base_lags ? top : row->count, arc);
+            offer(pass, base_lags ? done : base, base_lags ? top : done, arc);
         }
     }
 }
@@ -186,8 +190,8 @@ layout_cost cw_layout_pair_graph(layout_solver *solver, const layout_choice *cho
     const layout_cost top = cw_layout_row_graph(solver, choice, 1, gap, base, ceiling);
     if (top >= COST_NONE)
         return COST_NONE;
-    fill_rest(&solver->rows[0], choice->pieces[0], gap->joint);
-    fill_rest(&solver->rows[1], choice->pieces[1], gap->joint);
+    cw_layout_fill_rest(&solver->rows[0], choice->pieces[0], gap->joint);
+    cw_layout_fill_rest(&solver->rows[1], choice->pieces[1], gap->joint);
     solver->pair.count = 0;
     solver->pair.stride = choice->count[0] > choice->count[1] ? choice->count[0] : choice->count[1];
     solver->heap_count = 0;
@@ -196,7 +200,7 @@ layout_cost cw_layout_pair_graph(layout_solver *solver, const layout_choice *cho
                       .gap = gap,
                       .ceiling = ceiling,
                       .complete = COST_NONE,
-                      .stagger = (int64_t)solver->rules.stagger_16 * gap->scale};
+                      .stagger = solver->rules.stagger_16};
     run_pairs(&pass);
     return pass.complete;
 }

@@ -298,7 +298,7 @@ static void check_stagger(draft *d)
                             .what = "Bases and tops end together",
                             .where = cw_arena_print(d->arena, "barrel %d", b + 1),
                             .demand = draft_ends_apart_in(d, b),
-                            .capacity = 2.0 * d->job->run.end_tolerance_in,
+                            .capacity = d->job->run.end_tolerance_in,
                             .dim = CW_DIM_IN,
                             .clause = draft_basis(d, "run.end_tolerance", "run.end_tolerance"),
                             .rests_on = draft_rest(d, "run.end_tolerance", "run.end_tolerance"),
@@ -404,6 +404,12 @@ static void describe_block(draft *d, const cw_layout_block *block)
         check.mend = cw_arena_print(d->arena, "a limit %s higher would do, or allow a shorter length",
                                     cw_quantity_format(d->arena, block->amount, CW_DIM_LB, d->plan.units));
         break;
+    case CW_BLOCK_ENDS_APART:
+        check.id = "layout.blocked-by-ends";
+        check.what = "Bases and tops cannot end together";
+        check.mend = cw_arena_print(d->arena, "an end_tolerance of %s would do, or allow another top length",
+                                    inches(d, block->amount));
+        break;
     case CW_BLOCK_STAGGER:
         check.id = "layout.blocked-by-stagger";
         check.what = "The stagger of base and top joints admits no division";
@@ -427,6 +433,8 @@ void draft_check_blocks(draft *d)
                       .verdict = CW_FAILS,
                       .mend = d->plan.layout.block_count > 0
                                   ? "each row that follows names one constraint that alone stands in the way"
+                              : d->plan.layout.blocks_cut
+                                  ? "the search for what stands in the way was cut short: allow another length or widen the gap band"
                                   : "no single constraint stands in the way: loosen two at once, the gap band and the lengths first"});
     for (int i = 0; i < d->plan.layout.block_count; i++)
         describe_block(d, &d->plan.layout.blocks[i]);

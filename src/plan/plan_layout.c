@@ -305,31 +305,6 @@ double draft_ends_apart_in(const draft *d, int barrel)
     return fabs(top->start_16[last] + d->top_items[top->items[last]].length_16 - answer->end_16) / CW_SIXTEENTHS_PER_IN;
 }
 
-/* Staggered rows may each use the overrun in their own way.  When tops and bases then end apart, the tops are divided anew so
- * that both rows end where the bases do. */
-static void join_ends(draft *d)
-{
-    cw_layout_problem problem = d->plan.problem;
-    cw_layout_barrel *barrels = CW_TAKE(d->arena, cw_layout_barrel, problem.barrel_count);
-    bool apart = false;
-    for (int b = 0; b < problem.barrel_count; b++) {
-        barrels[b] = problem.barrels[b];
-        const int most_16 = barrels[b].length_16 + barrels[b].over_16;
-        const int end_16 = (int)lround(d->plan.layout.best[0].barrels[b].end_16);
-        barrels[b].length_16 = end_16 < barrels[b].length_16 ? barrels[b].length_16 : end_16 > most_16 ? most_16 : end_16;
-        barrels[b].over_16 = 0;
-        apart = apart || !cw_meets(draft_ends_apart_in(d, b), 2.0 * d->job->run.end_tolerance_in);
-    }
-    problem.barrels = barrels;
-    if (!apart || cw_layout_fault(&problem))
-        return;
-    const cw_layout_answer answer = cw_layout_solve(&problem, d->arena);
-    if (!answer.found)
-        return;
-    d->plan.problem = problem;
-    d->plan.layout = answer;
-}
-
 bool draft_layout(draft *d)
 {
     const cw_job *job = d->job;
@@ -350,6 +325,7 @@ bool draft_layout(draft *d)
         .setup_count = d->setup_count,
         .rows = one_row ? CW_ROWS_ONE : aligned ? CW_ROWS_ALIGNED : CW_ROWS_STAGGERED,
         .stagger_16 = at_least(job->pieces.stagger_in),
+        .ends_apart_16 = at_most(job->run.end_tolerance_in),
         .gap_mode = job->joint.gap_mode ? CW_GAP_CONTINUOUS : CW_GAP_GRID,
         .gap_min_16 = gap_min_16,
         .gap_max_16 = gap_max_16,
@@ -373,8 +349,6 @@ bool draft_layout(draft *d)
         return false;
     }
     plan->layout = cw_layout_solve(&plan->problem, d->arena);
-    if (plan->layout.found && plan->problem.rows == CW_ROWS_STAGGERED)
-        join_ends(d);
     if (plan->layout.found)
         show_layout(d);
     return plan->layout.found;

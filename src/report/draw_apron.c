@@ -7,11 +7,10 @@
 #include "cw/units.h"
 #include "draw_internal.h"
 
-#define STUB_SHARE 0.22      /* of the apron's length: barrel that is shown */
-#define EARTH_FT 1.5         /* ground shown under the stone */
-#define STONE_LEAST_PT 3.0   /* stones smaller than this on paper are a pattern */
-#define STONE_SHARE 0.94     /* of the pitch: stones do not touch on paper */
-#define NO_WALL_FT 1.0       /* headwall over the slab where none is given: shown without one */
+#define STUB_SHARE 0.22    /* of the apron's length: barrel that is shown */
+#define EARTH_FT 1.5       /* ground shown under the stone */
+#define STONE_LEAST_PT 3.0 /* stones smaller than this on paper are a pattern */
+#define STONE_SHARE 0.94   /* of the pitch: stones do not touch on paper */
 
 enum { STONES_MAX = 600 };
 
@@ -23,10 +22,10 @@ typedef struct sheet {
     cw_drawing *drawing;
     double stub_ft, wall_ft; /* barrel shown; thickness of the headwall, 0 without one */
     double rise_ft, floor_ft, top_ft, high_ft; /* high: top of headwall or slab over the invert */
-    double tail_ft;          /* tailwater over the invert, 0 when it is not known or below */
-    double half_ft;          /* half of what is widest in plan */
-    cw_xy section;           /* real place of the invert at the outlet face in the section */
-    double foot_pt;          /* under the section's notes */
+    double tail_ft; /* tailwater over the invert, 0 when it is not known or below */
+    double half_ft; /* half of what is widest in plan */
+    cw_xy section;  /* real place of the invert at the outlet face in the section */
+    double foot_pt; /* under the section's notes */
 } sheet;
 
 /* ---- words ---- */
@@ -36,7 +35,8 @@ static const char *stone(const sheet *s, double size_in)
 {
     if (s->plan->units == CW_SI)
         return draw_value(s->plan, s->arena, size_in, CW_DIM_IN);
-    return cw_arena_print(s->arena, "%s in", cw_decimal(s->arena, size_in, 1));
+    const bool whole = fabs(size_in - round(size_in)) < 0.005;
+    return cw_arena_print(s->arena, "%s in", cw_decimal(s->arena, size_in, whole ? 0 : 1));
 }
 
 static const char *feet(const sheet *s, double length_ft)
@@ -46,8 +46,8 @@ static const char *feet(const sheet *s, double length_ft)
 
 static const char *class_words(const sheet *s)
 {
-    static const char *const roman[] = {"none", "I",  "II",  "III",  "IV", "V",
-                                        "VI",   "VII", "VIII", "IX", "X"};
+    static const char *const roman[] = {"none", "I",   "II",   "III", "IV", "V",
+                                        "VI",   "VII", "VIII", "IX",  "X"};
     if (s->apron->rock_class == 0)
         return "No rock class is large enough";
     return cw_arena_print(s->arena, "Rock class %s, D50 %s", roman[s->apron->rock_class],
@@ -62,10 +62,11 @@ static const char *sizing_words(const sheet *s)
                   s->flow->given->name,
                   draw_value(s->plan, s->arena, s->flow->flow_cfs, CW_DIM_CFS),
                   stone(s, a->stone_in));
-    cw_text_print(&text,
-                  "HEC-14 eq. 10.4 with the rise and Q D/B: %s (with the circle of equal area: %s). "
-                  "Formula with the span, HEC-14 app. D: %s.",
-                  stone(s, a->pipe_in), stone(s, a->area_in), stone(s, a->box_in));
+    cw_text_print(
+        &text,
+        "HEC-14 eq. 10.4 with the rise and Q D/B: %s (with the circle of equal area: %s). "
+        "Formula with the span, HEC-14 app. D: %s.",
+        stone(s, a->pipe_in), stone(s, a->area_in), stone(s, a->box_in));
     return cw_text_string(&text);
 }
 
@@ -76,8 +77,9 @@ static const char *size_words(const sheet *s)
     if (a->apron_class > 0)
         cw_text_print(&text, "Apron class %d of HEC-14 gives length and depth", a->apron_class);
     else
-        cw_text_add(&text, "No apron class of HEC-14 is large enough: length and depth are those of "
-                           "the last one");
+        cw_text_add(&text,
+                    "No apron class of HEC-14 is large enough: length and depth are those of "
+                    "the last one");
     cw_text_print(&text, "; tailwater taken as %s above the invert.", feet(s, a->tailwater_ft));
     if (a->froude > 0)
         cw_text_print(&text, " Outlet: velocity %s, Froude number %s.",
@@ -91,8 +93,9 @@ static const char *dissipator_words(const sheet *s)
     static const char *const words[] = {
         [CW_DISSIPATOR_NO] = "By velocity and Froude number no energy dissipator is needed.",
         [CW_DISSIPATOR_YES] = "The outlet is fast: an energy dissipator needs its own design.",
-        [CW_DISSIPATOR_NOT_KNOWN] = "The outlet velocity is not known: whether an energy dissipator "
-                                    "is needed stays open.",
+        [CW_DISSIPATOR_NOT_KNOWN] =
+            "The outlet velocity is not known: whether an energy dissipator "
+            "is needed stays open.",
     };
     return words[s->apron->dissipator];
 }
@@ -139,15 +142,14 @@ static void frame_picture(sheet *s, double width_pt, double height_pt)
 {
     const double text = draw_lettering_pt(width_pt), gap_pt = 10 * text;
     const double length_ft = s->apron->length_ft + s->stub_ft;
-    const cw_view view = cw_view_fit(
-        (cw_view_wish){.width_pt = width_pt,
-                       .height_pt = height_pt,
-                       .min = {-s->apron->length_ft, -s->half_ft},
-                       .max = {s->stub_ft + length_ft, s->half_ft},
-                       .left_pt = 4.5 * text,
-                       .right_pt = gap_pt + 2 * text,
-                       .top_pt = 3 * text,
-                       .bottom_pt = draw_foot_pt(text, 0) + 5 * text});
+    const cw_view view = cw_view_fit((cw_view_wish){.width_pt = width_pt,
+                                                    .height_pt = height_pt,
+                                                    .min = {-s->apron->length_ft, -s->half_ft},
+                                                    .max = {s->stub_ft + length_ft, s->half_ft},
+                                                    .left_pt = 4.5 * text,
+                                                    .right_pt = gap_pt + 2 * text,
+                                                    .top_pt = 3 * text,
+                                                    .bottom_pt = draw_foot_pt(text, 0) + 5 * text});
     s->drawing = draw_new(s->arena, view, text);
     const double top_ft = cw_view_real(&view, (cw_xy){0, 6 * text}).y;
     s->section = (cw_xy){length_ft + gap_pt / view.scale_x,
@@ -191,14 +193,14 @@ static void plan_view(sheet *s)
     const cw_xy outline[4] = {{0, near}, {-length, end}, {-length, -end}, {0, -near}};
     cw_draw_polygon(d, CW_LAYER_CUT, CW_FILL_ROCK, outline, 4);
     plan_barrels(s);
-    cw_draw_line(d, CW_LAYER_CENTER, (cw_xy){-length - 1, 0}, (cw_xy){s->stub_ft + 1, 0});
+    cw_draw_line(d, CW_LAYER_CENTER, (cw_xy){-length - 1, 0}, (cw_xy){s->stub_ft * 0.9, 0});
     cw_draw_flow_arrow(d, (cw_xy){-length * 0.5, end * 0.3}, 180);
     const double step = 1.9 * d->text_pt;
-    cw_draw_dimension(d, (cw_dimension){outline[2], {0, -end}, -step, feet(s, length),
-                                        CW_DIMENSION_HORIZONTAL});
+    cw_draw_dimension(
+        d, (cw_dimension){outline[2], {0, -end}, -step, feet(s, length), CW_DIMENSION_HORIZONTAL});
     cw_draw_dimension(d, (cw_dimension){outline[2], outline[1], -step, feet(s, a->end_width_ft),
                                         CW_DIMENSION_VERTICAL});
-    const double past_pt = s->stub_ft * d->view.scale_x + 1.6 * d->text_pt;
+    const double past_pt = s->stub_ft * d->view.scale_x + 2.6 * d->text_pt;
     cw_draw_dimension(d, (cw_dimension){outline[3], outline[0], past_pt, feet(s, a->width_ft),
                                         CW_DIMENSION_VERTICAL});
     const cw_xy head = draw_paper(d, (cw_xy){-length, s->half_ft});
@@ -215,7 +217,8 @@ static void stones(sheet *s)
     cw_drawing *d = s->drawing;
     const cw_apron *a = s->apron;
     const cw_xy low = in_section(s, -a->length_ft, -a->depth_ft), high = in_section(s, 0, 0);
-    const double least_ft = STONE_LEAST_PT / d->view.scale_x, size_ft = a->class_stone_in / CW_IN_PER_FT;
+    const double least_ft = STONE_LEAST_PT / d->view.scale_x,
+                 size_ft = a->class_stone_in / CW_IN_PER_FT;
     const int rows = (int)fmax(1, floor(a->depth_ft / size_ft + 1e-9));
     const double pitch_ft = a->depth_ft / rows;
     const int columns = (int)floor(a->length_ft / pitch_ft);
@@ -234,9 +237,9 @@ static void section_ground(sheet *s)
     cw_drawing *d = s->drawing;
     const double length = s->apron->length_ft, depth = s->apron->depth_ft, low = -under_ft(s);
     const double past = 0.06 * length;
-    const cw_xy ring[] = {in_section(s, s->stub_ft, low),        in_section(s, s->stub_ft, -s->floor_ft),
-                          in_section(s, 0, -s->floor_ft),        in_section(s, 0, -depth),
-                          in_section(s, -length, -depth),        in_section(s, -length, 0),
+    const cw_xy ring[] = {in_section(s, s->stub_ft, low),   in_section(s, s->stub_ft, -s->floor_ft),
+                          in_section(s, 0, -s->floor_ft),   in_section(s, 0, -depth),
+                          in_section(s, -length, -depth),   in_section(s, -length, 0),
                           in_section(s, -length - past, 0), in_section(s, -length - past, low)};
     cw_draw_region(d, CW_LAYER_RULE, CW_FILL_EARTH, &(cw_draw_ring){ring, 8}, 1, false);
     cw_draw_line(d, CW_LAYER_OUTLINE, ring[5], ring[6]);
@@ -267,18 +270,18 @@ static void section_words(sheet *s)
     cw_drawing *d = s->drawing;
     const cw_apron *a = s->apron;
     const double length = a->length_ft, step = 1.5 * d->text_pt;
-    cw_draw_dimension(d, (cw_dimension){in_section(s, -length, -a->depth_ft), in_section(s, -length, 0),
-                                        -1.9 * d->text_pt, feet(s, a->depth_ft),
-                                        CW_DIMENSION_VERTICAL});
+    cw_draw_dimension(d, (cw_dimension){in_section(s, -length, -a->depth_ft),
+                                        in_section(s, -length, 0), -1.9 * d->text_pt,
+                                        feet(s, a->depth_ft), CW_DIMENSION_VERTICAL});
     const double low_pt = draw_paper(d, in_section(s, 0, -under_ft(s))).y;
     const draw_rows below = {low_pt + 0.8 * d->text_pt, step, 0};
     draw_callout(d, in_section(s, -length * 0.72, -a->depth_ft / 2), below, class_words(s));
     draw_callout(d, in_section(s, -length * 0.3, -a->depth_ft), below,
                  "Filter as the contract says");
     if (s->tail_ft > 0 && s->tail_ft < 2 * s->rise_ft)
-        cw_draw_water_line(d, in_section(s, -length, s->tail_ft), in_section(s, 0, s->tail_ft),
-                           cw_arena_print(s->arena, "Tailwater %s above the invert",
-                                          feet(s, s->tail_ft)));
+        cw_draw_water_line(
+            d, in_section(s, -length, s->tail_ft), in_section(s, 0, s->tail_ft),
+            cw_arena_print(s->arena, "Tailwater %s above the invert", feet(s, s->tail_ft)));
     cw_draw_label(d, (cw_label){.at = in_section(s, -length * 0.5, 0),
                                 .text = "Top of stone at the outlet invert",
                                 .side = CW_SIDE_ABOVE,
@@ -322,9 +325,10 @@ const cw_drawing *cw_draw_apron(const cw_plan *plan, int flow, double width_pt, 
     const cw_plan_flow *at = &plan->water.flows[flow];
     static const char title[] = "STONE APRON AT THE OUTLET";
     if (!at->has_apron)
-        return draw_sentence(arena, width_pt, height_pt, title,
-                             "There is no apron: its flow has no answer, or a size lies outside what "
-                             "the formulas take.");
+        return draw_sentence(
+            arena, width_pt, height_pt, title,
+            "There is no apron: its flow has no answer, or a size lies outside what "
+            "the formulas take.");
     sheet s = {.plan = plan, .flow = at, .apron = &at->apron, .arena = arena};
     measure(&s);
     frame_picture(&s, width_pt, height_pt);

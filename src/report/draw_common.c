@@ -110,14 +110,15 @@ cw_xy draw_paper(const cw_drawing *drawing, cw_xy real)
     return cw_view_paper(&drawing->view, real);
 }
 
-void draw_dashed(cw_drawing *drawing, cw_layer layer, cw_dash dash, const cw_xy *points,
-                 int count)
+cw_item *draw_dashed(cw_drawing *drawing, cw_layer layer, cw_dash dash, const cw_xy *points,
+                     int count)
 {
     cw_xy *paper = CW_TAKE(drawing->arena, cw_xy, count);
     for (int i = 0; i < count; i++)
         paper[i] = draw_paper(drawing, points[i]);
-    if (count > 1)
-        cw_paper_path(drawing, layer, CW_FILL_NONE, paper, count, false)->pen.dash = dash;
+    cw_item *item = cw_paper_path(drawing, layer, CW_FILL_NONE, paper, count, false);
+    item->pen.dash = dash;
+    return item;
 }
 
 void draw_text_at(cw_drawing *drawing, double x_pt, double y_pt, cw_text_style style,

@@ -40,9 +40,9 @@ const cw_drawing *draw_sentence(cw_arena *arena, double width_pt, double height_
 /* ---- places on paper ---- */
 
 cw_xy draw_paper(const cw_drawing *drawing, cw_xy real);
-/* A line through @p count real points in the layer's pen, but broken. */
-void draw_dashed(cw_drawing *drawing, cw_layer layer, cw_dash dash, const cw_xy *points,
-                 int count);
+/* A line through @p count real points in the layer's pen with other dashes. */
+cw_item *draw_dashed(cw_drawing *drawing, cw_layer layer, cw_dash dash, const cw_xy *points,
+                     int count);
 /* Text at a paper place. */
 void draw_text_at(cw_drawing *drawing, double x_pt, double y_pt, cw_text_style style,
                   const char *text);

@@ -1,5 +1,5 @@
-/* The water in one barrel at one flow, along its length: floor, lid, surface, pressure line, critical
- * and normal depth, tailwater and pool. */
+/* The water in one barrel at one flow, along its length: floor, lid, surface, pressure line,
+ * critical and normal depth, tailwater and pool. */
 #include <math.h>
 #include <stdlib.h>
 
@@ -25,9 +25,9 @@ typedef struct surface {
     int number;
     cw_arena *arena;
     cw_drawing *drawing;
-    double run_ft; /* horizontal length */
+    double run_ft;                                  /* horizontal length */
     double outlet_ft, inlet_ft, opening_ft, bed_ft; /* sills; opening over them */
-    double floor_ft, top_ft; /* thickness of the slabs, plumb */
+    double floor_ft, top_ft;                        /* thickness of the slabs, plumb */
     double pool_ft, tail_ft;
     bool has_tail, tail_below; /* below the outlet's sill */
     double low_ft, high_ft;    /* elevations shown */
@@ -101,7 +101,8 @@ static void find_words(surface *s, double text_pt, double width_pt)
 {
     const cw_water_profile *p = s->profile;
     cw_text text = cw_text_on(s->arena);
-    cw_text_print(&text, "The barrel carries %s", draw_value(s->plan, s->arena, p->flow_cfs, CW_DIM_CFS));
+    cw_text_print(&text, "The barrel carries %s",
+                  draw_value(s->plan, s->arena, p->flow_cfs, CW_DIM_CFS));
     if (s->flow->flow_cfs - p->flow_cfs > 1e-6 * s->flow->flow_cfs)
         cw_text_print(&text, " of %s in all",
                       draw_value(s->plan, s->arena, s->flow->flow_cfs, CW_DIM_CFS));
@@ -117,6 +118,9 @@ static void find_words(surface *s, double text_pt, double width_pt)
                       cw_decimal(s->arena, p->outlet_froude, 2));
         say_depths(s, &text);
         say_jump(s, &text);
+        if (p->head.bridged)
+            cw_text_add(&text, " The curve from the outlet ends just inside the barrel; its energy "
+                               "line is carried on to the inlet.");
     }
     s->words = draw_wrapped(s->arena, cw_text_string(&text), text_pt, width_pt, &s->word_lines);
 }
@@ -170,15 +174,15 @@ static cw_view fit(const surface *s, double width_pt, double height_pt, double t
                                       .max = {s->run_ft, s->high_ft},
                                       .left_pt = 16.5 * text,
                                       .right_pt = 13 * text,
-                                      .top_pt = (5.0 + 1.25 * s->word_lines) * text,
-                                      .bottom_pt = draw_foot_pt(text, 0) + 3.6 * text,
+                                      .top_pt = (6.5 + 1.25 * s->word_lines) * text,
+                                      .bottom_pt = draw_foot_pt(text, 0) + 4.9 * text,
                                       .exaggeration = times});
 }
 
 /* Heights are raised as far as the length stays as long as it can be: what counts here is depth. */
 static void frame_picture(surface *s, double width_pt, double height_pt)
 {
-    static const int raises[] = {2, 4, 5, 10, 20};
+    static const int raises[] = {2, 3, 4, 5, 10, 20};
     const double text = draw_lettering_pt(width_pt);
     find_words(s, text, width_pt);
     cw_view view = fit(s, width_pt, height_pt, text, 1);
@@ -202,17 +206,16 @@ static void level_grid(surface *s)
 {
     cw_drawing *d = s->drawing;
     const double unit_ft = s->plan->units == CW_SI ? 1 / CW_M_PER_FT : 1;
-    const double step_ft =
-        draw_round_step(LEVEL_LEAST_PT / d->view.scale_y / unit_ft) * unit_ft;
+    const double step_ft = draw_round_step(LEVEL_LEAST_PT / d->view.scale_y / unit_ft) * unit_ft;
     const int first = (int)ceil(s->low_ft / step_ft), last = (int)floor(s->high_ft / step_ft);
     for (int i = first; i <= last; i++) {
         const double y = draw_paper(d, (cw_xy){0, i * step_ft}).y, x = 5 * d->text_pt;
         cw_paper_line(d, CW_LAYER_GRID, (cw_xy){x + 3, y},
                       (cw_xy){draw_paper(d, (cw_xy){s->right_ft, 0}).x, y});
-        draw_text_at(d, x, y,
-                     (cw_text_style){
-                         .align = CW_ALIGN_RIGHT, .valign = CW_VALIGN_MIDDLE, .grey = 0.35},
-                     cw_quantity_number(s->arena, i * step_ft, CW_DIM_ELEV_FT, s->plan->units));
+        draw_text_at(
+            d, x, y,
+            (cw_text_style){.align = CW_ALIGN_RIGHT, .valign = CW_VALIGN_MIDDLE, .grey = 0.35},
+            cw_quantity_number(s->arena, i * step_ft, CW_DIM_ELEV_FT, s->plan->units));
     }
 }
 
@@ -228,14 +231,14 @@ static void distance_grid(surface *s)
     for (int i = 0; i <= last; i++) {
         const double x = draw_paper(d, (cw_xy){i * step_ft, 0}).x;
         cw_paper_line(d, CW_LAYER_RULE, (cw_xy){x, y}, (cw_xy){x, y + TICK_PT});
-        draw_text_at(d, x, y + TICK_PT + 2,
-                     (cw_text_style){
-                         .align = CW_ALIGN_CENTER, .valign = CW_VALIGN_TOP, .grey = 0.35},
-                     cw_decimal(s->arena, i * step_ft / unit_ft, step_ft / unit_ft < 1 ? 1 : 0));
+        draw_text_at(
+            d, x, y + TICK_PT + 2,
+            (cw_text_style){.align = CW_ALIGN_CENTER, .valign = CW_VALIGN_TOP, .grey = 0.35},
+            cw_decimal(s->arena, i * step_ft / unit_ft, step_ft / unit_ft < 1 ? 1 : 0));
     }
-    draw_text_at(d, draw_paper(d, (cw_xy){0, 0}).x - 1.6 * d->text_pt, y + TICK_PT + 2,
-                 (cw_text_style){.align = CW_ALIGN_RIGHT, .valign = CW_VALIGN_TOP, .grey = 0.35},
-                 cw_arena_print(s->arena, "From the outlet, %s",
+    draw_text_at(d, draw_paper(d, (cw_xy){s->run_ft / 2, 0}).x, y + TICK_PT + 2 + 1.3 * d->text_pt,
+                 (cw_text_style){.align = CW_ALIGN_CENTER, .valign = CW_VALIGN_TOP, .grey = 0.35},
+                 cw_arena_print(s->arena, "Distance from the outlet, %s",
                                 cw_dim_unit_in(CW_DIM_FT, s->plan->units)));
 }
 
@@ -258,7 +261,8 @@ static void concrete(surface *s)
     for (int inlet = 0; inlet < 2; inlet++) {
         const double face = inlet ? s->run_ft : 0;
         cw_draw_line(d, CW_LAYER_RULE, over_sill(s, face, 0), over_sill(s, face, s->opening_ft));
-        const double end = inlet ? s->right_ft : s->left_ft, sill = inlet ? s->inlet_ft : s->outlet_ft;
+        const double end = inlet ? s->right_ft : s->left_ft,
+                     sill = inlet ? s->inlet_ft : s->outlet_ft;
         if (inlet || !s->tail_below)
             cw_draw_line(d, CW_LAYER_RULE, (cw_xy){face, sill}, (cw_xy){end, sill});
     }
@@ -316,7 +320,7 @@ static void branch_water(surface *s, double from_ft, double to_ft, const double 
             press[pressed++] = at_x(s, x_ft[i], head_ft);
     }
     fill_under(s, water, count, at_x(s, to_ft, 0), at_x(s, from_ft, 0));
-    cw_draw_polyline(s->drawing, CW_LAYER_WATER, water, count);
+    draw_dashed(s->drawing, CW_LAYER_WATER, CW_DASH_NONE, water, count)->pen.width_pt *= 2;
     if (pressed > 1) {
         draw_dashed(s->drawing, CW_LAYER_WATER, CW_DASH_LONG, press, pressed);
         cw_draw_label(s->drawing, (cw_label){.at = press[pressed / 2],
@@ -336,11 +340,14 @@ static void jump(surface *s)
     const double third = (b.y - a.y) / 3;
     const cw_xy zig[4] = {a, {a.x - 2.5, a.y + third}, {a.x + 2.5, a.y + 2 * third}, b};
     cw_paper_path(d, CW_LAYER_CUT, CW_FILL_NONE, zig, 4, false);
-    const cw_xy foot = at_x(s, p->jump_ft, 0);
-    cw_draw_dimension(d, (cw_dimension){foot, low, 16, feet(s, p->jump_before_ft), CW_DIMENSION_VERTICAL});
-    cw_draw_dimension(d, (cw_dimension){foot, at_x(s, p->jump_ft, p->jump_after_ft), -14,
-                                        feet(s, p->jump_after_ft), CW_DIMENSION_VERTICAL});
-    cw_draw_label(d, (cw_label){.at = high, .text = "Jump", .side = CW_SIDE_ABOVE, .leader = true});
+    cw_draw_label(
+        d, (cw_label){.at = high,
+                      .text = cw_arena_print(s->arena, "Jump from %s\nto %s%s",
+                                             feet(s, p->jump_before_ft), feet(s, p->jump_after_ft),
+                                             p->jump_at_lid ? " of pressure" : ""),
+                      .side = CW_SIDE_ABOVE,
+                      .clear_pt = 5,
+                      .leader = true});
 }
 
 static void barrel_water(surface *s)
@@ -360,7 +367,8 @@ static void barrel_water(surface *s)
 static void tail_water(surface *s)
 {
     cw_drawing *d = s->drawing;
-    const double depth_ft = fmin(cw_water_depth_at(s->profile, s->profile->length_ft), s->opening_ft);
+    const double depth_ft =
+        fmin(cw_water_depth_at(s->profile, s->profile->length_ft), s->opening_ft);
     const cw_xy lip = over_sill(s, 0, depth_ft);
     if (s->has_tail) {
         const cw_xy line[2] = {{s->left_ft, s->tail_ft}, {0, s->tail_ft}};
@@ -371,7 +379,8 @@ static void tail_water(surface *s)
     }
     /* Below the outlet, or not there at all: the jet falls free. */
     if (depth_ft > 0) {
-        const cw_xy over = cw_moved(d, lip, -FALL_PT / 2, -4), end = cw_moved(d, lip, -FALL_PT, -14);
+        const cw_xy over = cw_moved(d, lip, -FALL_PT / 2, -4),
+                    end = cw_moved(d, lip, -FALL_PT, -14);
         draw_dashed(d, CW_LAYER_WATER, CW_DASH_SHORT, (cw_xy[]){lip, over, end}, 3);
     }
     const char *words = s->tail_below ? cw_arena_print(s->arena, "Tailwater %s,\nbelow the outlet",
@@ -390,18 +399,26 @@ static void tail_water(surface *s)
 static void pool_water(surface *s)
 {
     cw_drawing *d = s->drawing;
-    const cw_xy line[2] = {{s->run_ft, s->pool_ft}, {s->right_ft, s->pool_ft}};
+    const double depth_ft = fmin(cw_water_depth_at(s->profile, 0), s->opening_ft);
+    const cw_xy entry = over_sill(s, s->run_ft, depth_ft), far = {s->right_ft, s->pool_ft};
+    /* A pool under the top draws down into the inlet; that curve is not computed, so it is dashed.
+     */
+    const bool drops = s->pool_ft < s->inlet_ft + s->opening_ft && s->pool_ft > entry.y;
+    const cw_xy near = {s->run_ft + (drops ? FALL_PT / d->view.scale_x : 0), s->pool_ft};
+    const cw_xy line[3] = {drops ? entry : near, near, far};
     if (s->pool_ft > s->inlet_ft)
-        fill_under(s, line, 2, (cw_xy){s->right_ft, s->inlet_ft}, (cw_xy){s->run_ft, s->inlet_ft});
-    cw_draw_water_line(d, line[0], line[1],
+        fill_under(s, line, 3, (cw_xy){far.x, s->inlet_ft}, (cw_xy){s->run_ft, s->inlet_ft});
+    if (drops)
+        draw_dashed(d, CW_LAYER_WATER, CW_DASH_SHORT, line, 2);
+    cw_draw_water_line(d, near, far,
                        cw_arena_print(s->arena, "Pool %s", level_text(s, s->pool_ft)));
     if (s->pool_ft - s->inlet_ft < 0.005)
         return;
     const double x_ft = s->right_ft - 2 * d->text_pt / d->view.scale_x;
-    const char *words =
-        cw_arena_print(s->arena, "HW %s", feet(s, s->pool_ft - s->inlet_ft));
-    cw_draw_dimension(d, (cw_dimension){{x_ft, s->inlet_ft}, {x_ft, s->pool_ft}, 0, words,
-                                        CW_DIMENSION_VERTICAL});
+    const char *words = cw_arena_print(s->arena, "HW %s", feet(s, s->pool_ft - s->inlet_ft));
+    cw_draw_dimension(
+        d,
+        (cw_dimension){{x_ft, s->inlet_ft}, {x_ft, s->pool_ft}, 0, words, CW_DIMENSION_VERTICAL});
 }
 
 /* ---- critical and normal depth ---- */
@@ -410,7 +427,7 @@ static void depth_line(surface *s, double depth_ft, cw_dash dash, double share, 
 {
     if (depth_ft <= 0 || depth_ft >= s->opening_ft)
         return;
-    draw_dashed(s->drawing, CW_LAYER_OUTLINE, dash,
+    draw_dashed(s->drawing, CW_LAYER_DIMENSION, dash,
                 (cw_xy[]){over_sill(s, 0, depth_ft), over_sill(s, s->run_ft, depth_ft)}, 2);
     cw_draw_label(s->drawing, (cw_label){.at = over_sill(s, share * s->run_ft, depth_ft),
                                          .text = words,
@@ -438,7 +455,8 @@ static void head_lines(surface *s)
     cw_drawing *d = s->drawing;
     const double first = DRAW_RIM_PT + 1.2 * d->text_pt;
     draw_text_at(d, DRAW_RIM_PT, first,
-                 (cw_text_style){.size_pt = 1.2 * d->text_pt, .weight = CW_FONT_BOLD}, head_words(s));
+                 (cw_text_style){.size_pt = 1.2 * d->text_pt, .weight = CW_FONT_BOLD},
+                 head_words(s));
     draw_text_at(d, DRAW_RIM_PT, first + 1.4 * d->text_pt, (cw_text_style){0}, s->words);
 }
 
@@ -446,20 +464,22 @@ static void end_words(surface *s)
 {
     cw_drawing *d = s->drawing;
     const double low_pt = draw_paper(d, (cw_xy){0, s->low_ft}).y + 0.8 * d->text_pt + TICK_PT + 2;
-    draw_text_at(d, draw_paper(d, (cw_xy){s->run_ft, 0}).x + 1.6 * d->text_pt, low_pt,
-                 (cw_text_style){.weight = CW_FONT_BOLD, .valign = CW_VALIGN_TOP}, "INLET");
-    const cw_xy outlet = draw_paper(d, over_sill(s, 0, s->opening_ft + s->top_ft));
-    draw_text_at(d, outlet.x, outlet.y - 3,
-                 (cw_text_style){.weight = CW_FONT_BOLD, .align = CW_ALIGN_LEFT}, "OUTLET");
-    const cw_xy middle = draw_paper(d, over_sill(s, s->run_ft / 2, s->opening_ft + s->top_ft));
-    cw_draw_flow_arrow(d, cw_at_paper(d, middle.x, middle.y - 10), 180);
+    cw_text_style bold = {.weight = CW_FONT_BOLD, .valign = CW_VALIGN_TOP};
+    draw_text_at(d, draw_paper(d, (cw_xy){s->run_ft, 0}).x + 1.6 * d->text_pt, low_pt, bold,
+                 "INLET");
+    bold.align = CW_ALIGN_RIGHT;
+    draw_text_at(d, draw_paper(d, (cw_xy){0, 0}).x - 1.6 * d->text_pt, low_pt, bold, "OUTLET");
+    const double middle_pt = draw_paper(d, (cw_xy){s->run_ft / 2, 0}).x;
+    const double row_pt = DRAW_RIM_PT + (3.4 + 1.25 * s->word_lines) * d->text_pt;
+    cw_draw_flow_arrow(d, cw_at_paper(d, middle_pt, row_pt + d->text_pt), 180);
 }
 
 const cw_drawing *cw_draw_water_profile(const cw_plan *plan, int flow, int barrel, double width_pt,
                                         double height_pt, cw_arena *arena)
 {
     const cw_plan_flow *at = &plan->water.flows[flow];
-    const char *title = cw_arena_print(arena, "WATER IN BARREL %d: %s", barrel + 1, at->given->name);
+    const char *title =
+        cw_arena_print(arena, "WATER IN BARREL %d: %s", barrel + 1, at->given->name);
     if (at->answer.status != CW_WATER_OK || !at->profiles)
         return draw_sentence(arena, width_pt, height_pt, title,
                              cw_arena_print(arena, "There is no water profile: %s.",

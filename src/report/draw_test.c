@@ -251,9 +251,9 @@ static void section_says_the_job(void **state)
         double total_in, height_in;
     } rows[] = {
         {"farm-road",
-         {"10'-0\"", "6'-0\"", "11'-8\" out to out", "7'-9\" outside", "2\" leveling"},
+         {"10'-0\"", "5'-0\"", "11'-8\" out to out", "6'-9\" outside", "2\" leveling"},
          140,
-         93},
+         81},
         {"twin-hood",
          {"12'-0\"", "10'-0\"", "28'-6\" out to out", "12'-4\" outside", "14'-0\" outside"},
          342,

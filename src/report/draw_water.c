@@ -7,13 +7,15 @@
 #include "cw/units.h"
 #include "draw_internal.h"
 
-#define TICK_LEAST_PT 26.0   /* between two level ticks */
-#define FLOW_LEAST_PT 44.0   /* between two flow ticks */
-#define BRANCH_LEAST_PT 16.0 /* a shorter stretch of the curve takes the name of the one before it */
+#define COUNT_OF(a) ((int)(sizeof(a) / sizeof(a)[0]))
+#define TICK_LEAST_PT 26.0 /* between two level ticks */
+#define FLOW_LEAST_PT 44.0 /* between two flow ticks */
+#define BRANCH_LEAST_PT                                                                            \
+    16.0 /* a shorter stretch of the curve takes the name of the one before it */
 #define MARK_PT 2.8
 #define TICK_PT 3.0
 
-enum { STRETCHES_MAX = 16, LEVELS_MAX = 3, PLACES_MAX = 6 };
+enum { STRETCHES_MAX = 16, LEVELS_MAX = 3, PLACES_MAX = 10 };
 
 /* What governs a point of the curve, as bits. */
 enum { BY_INLET = 1, BY_OUTLET = 2, OVER_ROAD = 4 };
@@ -27,7 +29,7 @@ typedef struct chart {
     bool stepped;           /* inlets of different height */
     bool shows_road;
     double flow_step_cfs, level_step_ft;
-    double flow_max_cfs, low_ft, high_ft; /* ends of the axes */
+    double flow_max_cfs, low_ft, high_ft;        /* ends of the axes */
     double left_pt, right_pt, top_pt, bottom_pt; /* the chart on paper */
 } chart;
 
@@ -86,11 +88,14 @@ static void fit(chart *c, double width_pt, double height_pt, int note_lines)
     c->top_pt = 1.2 * text;
     c->bottom_pt = height_pt - draw_foot_pt(text, note_lines - 1) - 3.4 * text;
     const double wide_pt = c->right_pt - c->left_pt, tall_pt = c->bottom_pt - c->top_pt;
+    /* Room over the highest line for its words, and for those of a flat end of the curve. */
+    const bool flat = c->water->curve[c->water->curve_count - 1].over.flow_cfs > 0;
+    c->high_ft += (c->high_ft - c->low_ft) * (flat ? 4.5 : 1.8) * text / tall_pt;
     c->flow_step_cfs =
         draw_round_step(c->flow_max_cfs / cfs_unit(c) * FLOW_LEAST_PT / wide_pt) * cfs_unit(c);
-    c->level_step_ft = draw_round_step((c->high_ft - c->low_ft) / ft_unit(c) * TICK_LEAST_PT /
-                                       tall_pt) *
-                       ft_unit(c);
+    c->level_step_ft =
+        draw_round_step((c->high_ft - c->low_ft) / ft_unit(c) * TICK_LEAST_PT / tall_pt) *
+        ft_unit(c);
     c->flow_max_cfs = ceil(c->flow_max_cfs / c->flow_step_cfs - 1e-9) * c->flow_step_cfs;
     c->low_ft = floor(c->low_ft / c->level_step_ft + 1e-9) * c->level_step_ft;
     c->high_ft = ceil(c->high_ft / c->level_step_ft - 1e-9) * c->level_step_ft;
@@ -108,7 +113,10 @@ static void fit(chart *c, double width_pt, double height_pt, int note_lines)
 
 static const char *tick_text(const chart *c, double value, double step)
 {
-    const int decimals = step >= 1 - 1e-9 ? 0 : step >= 0.1 - 1e-9 ? 1 : step >= 0.01 - 1e-9 ? 2 : 3;
+    const int decimals = step >= 1 - 1e-9      ? 0
+                         : step >= 0.1 - 1e-9  ? 1
+                         : step >= 0.01 - 1e-9 ? 2
+                                               : 3;
     return cw_decimal(c->arena, value, decimals);
 }
 
@@ -120,15 +128,16 @@ static void flow_axis(chart *c)
     for (int i = 0; i <= count; i++) {
         const double x = draw_paper(d, (cw_xy){i * step, 0}).x;
         cw_paper_line(d, CW_LAYER_GRID, (cw_xy){x, c->top_pt}, (cw_xy){x, c->bottom_pt});
-        cw_paper_line(d, CW_LAYER_RULE, (cw_xy){x, c->bottom_pt}, (cw_xy){x, c->bottom_pt + TICK_PT});
+        cw_paper_line(d, CW_LAYER_RULE, (cw_xy){x, c->bottom_pt},
+                      (cw_xy){x, c->bottom_pt + TICK_PT});
         draw_text_at(d, x, c->bottom_pt + TICK_PT + 2,
                      (cw_text_style){.align = CW_ALIGN_CENTER, .valign = CW_VALIGN_TOP},
                      tick_text(c, i * step / unit, step / unit));
     }
-    draw_text_at(d, (c->left_pt + c->right_pt) / 2, c->bottom_pt + TICK_PT + 2 + 1.3 * d->text_pt,
-                 (cw_text_style){.align = CW_ALIGN_CENTER, .valign = CW_VALIGN_TOP},
-                 cw_arena_print(c->arena, "Total flow, %s",
-                                cw_dim_unit_in(CW_DIM_CFS, c->plan->units)));
+    draw_text_at(
+        d, (c->left_pt + c->right_pt) / 2, c->bottom_pt + TICK_PT + 2 + 1.3 * d->text_pt,
+        (cw_text_style){.align = CW_ALIGN_CENTER, .valign = CW_VALIGN_TOP},
+        cw_arena_print(c->arena, "Total flow, %s", cw_dim_unit_in(CW_DIM_CFS, c->plan->units)));
 }
 
 static void axis_words(chart *c, double x_pt, const char *words)
@@ -150,7 +159,10 @@ static void level_axis(chart *c)
         cw_paper_line(d, CW_LAYER_RULE, (cw_xy){c->left_pt - TICK_PT, y}, (cw_xy){c->left_pt, y});
         /* Elevations have no comma, as everywhere else. */
         draw_text_at(d, c->left_pt - TICK_PT - 2, y, right,
-                     cw_arena_print(c->arena, "%.*f", step / unit >= 1 - 1e-9 ? 0 : step / unit >= 0.1 - 1e-9 ? 1 : 2,
+                     cw_arena_print(c->arena, "%.*f",
+                                    step / unit >= 1 - 1e-9     ? 0
+                                    : step / unit >= 0.1 - 1e-9 ? 1
+                                                                : 2,
                                     i * step / unit));
     }
     /* The second scale starts at the inlet, which is no round elevation. */
@@ -158,7 +170,8 @@ static void level_axis(chart *c)
     for (int i = 0; i <= count; i++) {
         const double y = draw_paper(d, (cw_xy){0, c->sill_ft + i * step}).y;
         cw_paper_line(d, CW_LAYER_RULE, (cw_xy){c->right_pt, y}, (cw_xy){c->right_pt + TICK_PT, y});
-        draw_text_at(d, c->right_pt + TICK_PT + 2, y, left, tick_text(c, i * step / unit, step / unit));
+        draw_text_at(d, c->right_pt + TICK_PT + 2, y, left,
+                     tick_text(c, i * step / unit, step / unit));
     }
     const char *unit_word = cw_dim_unit_in(CW_DIM_FT, c->plan->units);
     axis_words(c, DRAW_RIM_PT + d->text_pt,
@@ -181,25 +194,38 @@ typedef struct level {
     const char *words;
 } level;
 
-/* Words over or under their line, at its left end, right end or between. */
+/* One place of the words, over (even k) or under their line; written when it is free of text and,
+ * if strict, of lines. */
+static bool level_words_at(chart *c, const level *l, int k, bool strict)
+{
+    static const double shares[PLACES_MAX / 2] = {0.01, 0.99, 0.3, 0.7, 0.5};
+    cw_drawing *d = c->drawing;
+    const double y = draw_paper(d, (cw_xy){0, l->at_ft}).y, over = 2.4,
+                 under = over + CW_FONT_CAP * d->text_pt;
+    const double y_pt = k % 2 ? y + under : y - over, share = shares[k / 2];
+    if (y_pt - CW_FONT_CAP * d->text_pt < c->top_pt || y_pt > c->bottom_pt)
+        return false;
+    const cw_align align = share < 0.1   ? CW_ALIGN_LEFT
+                           : share > 0.9 ? CW_ALIGN_RIGHT
+                                         : CW_ALIGN_CENTER;
+    const cw_item words =
+        cw_paper_text(d, (cw_xy){c->left_pt + share * (c->right_pt - c->left_pt), y_pt}, l->words,
+                      d->text_pt, (cw_text_style){.align = align, .halo = true});
+    if (!cw_text_is_free(d, &words) || (strict && cw_text_hits_built(d, &words)))
+        return false;
+    cw_item_add(d, words);
+    return true;
+}
+
 static void level_words(chart *c, const level *l)
 {
-    cw_drawing *d = c->drawing;
-    const double y = draw_paper(d, (cw_xy){0, l->at_ft}).y, over = 2.2,
-                 under = over + CW_FONT_CAP * d->text_pt;
-    const double wide = c->right_pt - c->left_pt;
-    static const double shares[PLACES_MAX / 2] = {0.01, 0.3, 0.6};
-    for (int k = 0; k < PLACES_MAX; k++) {
-        const double y_pt = k % 2 ? y + under : y - over;
-        if (y_pt - under < c->top_pt || y_pt > c->bottom_pt)
-            continue;
-        if (draw_text_if_free(d, c->left_pt + shares[k / 2] * wide, y_pt,
-                              (cw_text_style){.halo = true}, l->words))
-            return;
-    }
-    cw_draw_label(d, (cw_label){.at = cw_at_paper(d, c->left_pt + 0.1 * wide, y),
-                                .text = l->words,
-                                .leader = true});
+    for (int round = 0; round < 2; round++)
+        for (int k = 0; k < PLACES_MAX; k++)
+            if (level_words_at(c, l, k, round == 0))
+                return;
+    cw_draw_label(
+        c->drawing,
+        (cw_label){.at = {0.1 * c->flow_max_cfs, l->at_ft}, .text = l->words, .leader = true});
 }
 
 static const char *road_words(const chart *c)
@@ -220,10 +246,10 @@ static void level_lines(chart *c)
     if (c->shows_road)
         lines[count++] = (level){c->water->low_road_ft, CW_DASH_LONG, road_words(c)};
     if (given->has_allowed)
-        lines[count++] =
-            (level){given->allowed_ft, CW_DASH_PHANTOM,
-                    cw_arena_print(c->arena, "Allowed headwater %s",
-                                   draw_value(c->plan, c->arena, given->allowed_ft, CW_DIM_ELEV_FT))};
+        lines[count++] = (level){
+            given->allowed_ft, CW_DASH_PHANTOM,
+            cw_arena_print(c->arena, "Allowed headwater %s",
+                           draw_value(c->plan, c->arena, given->allowed_ft, CW_DIM_ELEV_FT))};
     lines[count++] =
         (level){c->top_ft, CW_DASH_SHORT,
                 cw_arena_print(c->arena, "Underside of the top at the %sinlet %s, HW/D 1",
@@ -234,6 +260,78 @@ static void level_lines(chart *c)
                     (cw_xy[]){{0, lines[i].at_ft}, {c->flow_max_cfs, lines[i].at_ft}}, 2);
     for (int i = 0; i < count; i++)
         level_words(c, &lines[i]);
+}
+
+/* ---- notes at the curve ---- */
+
+/* No line of the chart passes through the text or close over or under it. */
+static bool stands_clear(const cw_drawing *d, cw_item line)
+{
+    const double clear = 1.8, at_pt = line.at.y;
+    for (int k = -1; k <= 1; k++) {
+        line.at.y = at_pt + k * clear;
+        if (cw_text_hits_built(d, &line))
+            return false;
+    }
+    return true;
+}
+
+/* The block of a note's lines at the offset (its corner or side that faces the place), or nothing
+ * when a line of it meets text, a line of the chart or the chart's edge. */
+static bool note_at(chart *c, cw_xy at, cw_xy way, const char *const *lines, int count,
+                    cw_font_weight weight)
+{
+    cw_drawing *d = c->drawing;
+    const double size = d->text_pt, feed = 1.25 * size, cap = CW_FONT_CAP * size;
+    double wide = 0;
+    for (int i = 0; i < count; i++)
+        wide = fmax(wide, cw_font_width_pt(lines[i], size, weight));
+    const double tall = cap + (count - 1) * feed,
+                 left = at.x - (way.x < 0   ? wide
+                                : way.x > 0 ? 0
+                                            : wide / 2),
+                 top = at.y - (way.y < 0   ? tall
+                               : way.y > 0 ? 0
+                                           : tall / 2);
+    if (left < c->left_pt + 2 || left + wide > c->right_pt - 2 || top < c->top_pt + 2 ||
+        top + tall > c->bottom_pt - 2)
+        return false;
+    const cw_align align = way.x < 0 ? CW_ALIGN_RIGHT : way.x > 0 ? CW_ALIGN_LEFT : CW_ALIGN_CENTER;
+    const int before = d->count;
+    for (int i = 0; i < count; i++) {
+        const cw_item line =
+            cw_paper_text(d, (cw_xy){at.x, top + cap + i * feed}, lines[i], size,
+                          (cw_text_style){.weight = weight, .align = align, .halo = true});
+        const bool free = cw_text_is_free(d, &line) && stands_clear(d, line);
+        if (!free) {
+            d->count = before;
+            return false;
+        }
+        cw_item_add(d, line);
+    }
+    return true;
+}
+
+/* A note at a point of the curve, clear of all lines; on a leader when it stands off. */
+static void note(chart *c, cw_xy real, cw_font_weight weight, const char *text)
+{
+    static const double reaches[] = {8, 11, 15, 22, 32, 44, 58};
+    static const cw_xy ways[] = {{-0.7, -0.7}, {0.7, 0.7}, {1, 0},      {-1, 0},
+                                 {0, -1},      {0, 1},     {-0.7, 0.7}, {0.7, -0.7}};
+    cw_drawing *d = c->drawing;
+    int count;
+    const char *const *lines = cw_font_wrap(c->arena, text, d->text_pt, weight, 1e6, &count);
+    const cw_xy tip = draw_paper(d, real);
+    for (int r = 0; r < COUNT_OF(reaches); r++)
+        for (int k = 0; k < COUNT_OF(ways); k++) {
+            if (!note_at(c, cw_xy_plus(tip, ways[k], reaches[r]), ways[k], lines, count, weight))
+                continue;
+            if (reaches[r] > 12)
+                cw_paper_line(d, CW_LAYER_DIMENSION, cw_xy_plus(tip, ways[k], MARK_PT + 1),
+                              cw_xy_plus(tip, ways[k], reaches[r] - 1.5));
+            return;
+        }
+    cw_draw_label(d, (cw_label){.at = real, .text = text, .weight = weight, .leader = true});
 }
 
 /* ---- the curve ---- */
@@ -333,15 +431,11 @@ static void branches(chart *c)
     for (int i = 0; i < count; i++) {
         if (i > 0) {
             const cw_xy p = draw_paper(d, border_after(c, list[i].from - 1));
-            cw_paper_line(d, CW_LAYER_OUTLINE, (cw_xy){p.x - 4, p.y - 4}, (cw_xy){p.x + 4, p.y + 4});
+            cw_paper_line(d, CW_LAYER_OUTLINE, (cw_xy){p.x - 4, p.y - 4},
+                          (cw_xy){p.x + 4, p.y + 4});
         }
         const cw_xy at = curve_point(c, (list[i].from + list[i].to + 1) / 2);
-        cw_draw_label(d, (cw_label){.at = at,
-                                    .text = branch_words(c, list[i].bits),
-                                    .weight = CW_FONT_BOLD,
-                                    .side = CW_SIDE_RIGHT_OF,
-                                    .clear_pt = 6,
-                                    .leader = true});
+        note(c, at, CW_FONT_BOLD, branch_words(c, list[i].bits));
     }
 }
 
@@ -350,7 +444,7 @@ static void split(chart *c)
 {
     const int count = c->water->curve_count;
     cw_xy *points = CW_TAKE(c->arena, cw_xy, count + 1);
-    int used = 0, last = -1;
+    int used = 0;
     for (int i = 0; i < count; i++) {
         const cw_water_answer *at = &c->water->curve[i];
         if (at->over.flow_cfs <= 0)
@@ -358,39 +452,24 @@ static void split(chart *c)
         if (used == 0)
             points[used++] = border_after(c, i > 0 ? i - 1 : 0);
         points[used++] = (cw_xy){barrels_cfs(c, at), at->pool_ft};
-        last = i;
     }
-    if (last < 0)
+    if (used == 0)
         return;
-    cw_drawing *d = c->drawing;
-    cw_draw_polyline(d, CW_LAYER_OUTLINE, points, used);
-    const cw_xy barrel = points[used - 1], all = curve_point(c, last);
-    cw_draw_label(d, (cw_label){.at = points[used / 2],
-                                .text = "through the barrels",
-                                .side = CW_SIDE_LEFT_OF,
-                                .clear_pt = 5,
-                                .leader = true});
-    if (paper_distance(c, barrel, all) < 4 * MARK_PT)
-        return;
-    cw_draw_arrow(d, CW_LAYER_DIMENSION, barrel, all);
-    cw_draw_arrow(d, CW_LAYER_DIMENSION, all, barrel);
-    cw_draw_label(d, (cw_label){.at = {(barrel.x + all.x) / 2, all.y},
-                                .text = cw_arena_print(c->arena, "%s over the road",
-                                                       draw_value(c->plan, c->arena,
-                                                                  c->water->curve[last].over.flow_cfs,
-                                                                  CW_DIM_CFS)),
-                                .side = CW_SIDE_ABOVE,
-                                .leader = true});
+    cw_draw_polyline(c->drawing, CW_LAYER_OUTLINE, points, used);
+    note(c, points[used - 1], CW_FONT_REGULAR, "through the barrels;\nthe rest goes over the road");
 }
 
 /* ---- the flows of the job ---- */
 
 static const char *flow_words(const chart *c, const cw_plan_flow *flow)
 {
-    return cw_arena_print(c->arena, "%s: %s\npool %s, HW/D %s", flow->given->name,
+    const double over_cfs = flow->answer.over.flow_cfs;
+    return cw_arena_print(c->arena, "%s: %s\npool %s, HW/D %s%s%s", flow->given->name,
                           draw_value(c->plan, c->arena, flow->flow_cfs, CW_DIM_CFS),
                           draw_value(c->plan, c->arena, flow->answer.pool_ft, CW_DIM_ELEV_FT),
-                          cw_decimal(c->arena, flow->ratio, 2));
+                          cw_decimal(c->arena, flow->ratio, 2),
+                          over_cfs > 0 ? "\nover the road " : "",
+                          over_cfs > 0 ? draw_value(c->plan, c->arena, over_cfs, CW_DIM_CFS) : "");
 }
 
 static bool shown(const chart *c, const cw_plan_flow *flow)
@@ -409,11 +488,7 @@ static void flow_marks(chart *c)
         const cw_xy at = {flow->flow_cfs, flow->answer.pool_ft};
         const cw_fill fill = flow->given->use == CW_FLOW_DESIGN ? CW_FILL_SOLID : CW_FILL_WHITE;
         cw_paper_circle(d, CW_LAYER_OUTLINE, fill, draw_paper(d, at), MARK_PT);
-        cw_draw_label(d, (cw_label){.at = at,
-                                    .text = flow_words(c, flow),
-                                    .side = CW_SIDE_LEFT_OF,
-                                    .clear_pt = MARK_PT + 3,
-                                    .leader = true});
+        note(c, at, CW_FONT_REGULAR, flow_words(c, flow));
     }
 }
 
@@ -473,9 +548,9 @@ const cw_drawing *cw_draw_performance(const cw_plan *plan, double width_pt, doub
     fit(&c, width_pt, height_pt, lines);
     flow_axis(&c);
     level_axis(&c);
-    level_lines(&c);
     draw_foot(c.drawing, title, notes, false);
     curve_line(&c);
+    level_lines(&c);
     split(&c);
     flow_marks(&c);
     branches(&c);

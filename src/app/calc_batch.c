@@ -1,0 +1,446 @@
+#define _POSIX_C_SOURCE 200809L
+#include <math.h>
+#include <pthread.h>
+#include <stdint.h>
+#include <stdlib.h>
+#include <string.h>
+#include <unistd.h>
+
+#include "app.h"
+#include "cw/text.h"
+
+enum {
+    BLOCK_BYTES = 4 * 1024 * 1024, /* read at a time */
+    LINE_BYTES_MAX = 64 * 1024,
+    COLUMNS_MAX = 64,
+    WORKERS_MAX = 16
+
+};
+
+/* What the heading says. */
+typedef struct layout {
+    const cw_calc *calc;
+    const char *path;
+    const cw_field *fields[COLUMNS_MAX]; /* NULL: carried through */
+    bool bare[COLUMNS_MAX];
+    int columns;
+    void *fresh; /* input with all defaults in place */
+} layout;
+
+/* A stretch of whole lines, and what became of it. */
+typedef struct stretch {
+    const layout *layout;
+    char *text; /* zero-terminated */
+    long first_line;
+    long rows, faults;
+    char *out;
+    size_t length, capacity;
+    cw_arena arena; /* scratch, and the findings */
+    cw_text findings;
+} stretch;
+
+/* ---- numbers ---- */
+
+static const double tens[] = {1e0,  1e1,  1e2,  1e3,  1e4,  1e5,  1e6,  1e7,  1e8,  1e9,  1e10, 1e11,
+                              1e12, 1e13, 1e14, 1e15, 1e16, 1e17, 1e18, 1e19, 1e20, 1e21, 1e22};
+
+/* Plain decimal of at most 15 digits: mantissa and power of ten are exact, so one division rounds correctly.  Anything else
+ * is left to the quantity parser. */
+static bool read_plain(const char *text, double *value)
+{
+    const char *at = text;
+    const bool negative = *at == '-';
+    at += negative || *at == '+';
+    uint64_t mantissa = 0;
+    int digits = 0, decimals = 0;
+    for (; *at >= '0' && *at <= '9'; at++, digits++)
+        mantissa = mantissa * 10 + (uint64_t)(*at - '0');
+    if (*at == '.')
+        for (at++; *at >= '0' && *at <= '9'; at++, digits++, decimals++)
+            mantissa = mantissa * 10 + (uint64_t)(*at - '0');
+    if (*at != '\0' || digits == 0 || digits > 15)
+        return false;
+    const double magnitude = (double)mantissa / tens[decimals];
+    *value = negative ? -magnitude : magnitude;
+    return true;
+}
+
+enum { SIGNIFICANT = 10, NUMBER_BYTES = 40 };
+
+/* Ten significant digits without trailing zeros, like %.10g where that prints no exponent. */
+static int write_number(char *out, double value)
+{
+    const double size = fabs(value);
+    if (!(size >= 1e-4 && size < 1e9))
+        return size == 0.0 ? (out[0] = '0', 1) : snprintf(out, NUMBER_BYTES, "%.10g", value);
+    int whole_digits = 1; // 0 and below for values under 1
+    while (whole_digits < SIGNIFICANT && size >= tens[whole_digits])
+        whole_digits++;
+    int decimals = SIGNIFICANT - whole_digits;
+    if (size < 1.0)
+        for (decimals = SIGNIFICANT; size * tens[decimals] < 1e9; decimals++)
+            continue;
+    uint64_t scaled = (uint64_t)(size * tens[decimals] + 0.5);
+    while (decimals > 0 && scaled % 10 == 0) {
+        scaled /= 10;
+        decimals--;
+    }
+    char reversed[NUMBER_BYTES];
+    int count = 0;
+    for (int i = 0; scaled > 0 || i <= decimals; i++) {
+        if (i == decimals && decimals > 0)
+            reversed[count++] = '.';
+        reversed[count++] = (char)('0' + scaled % 10);
+        scaled /= 10;
+    }
+    int length = 0;
+    if (value < 0.0)
+        out[length++] = '-';
+    while (count > 0)
+        out[length++] = reversed[--count];
+    return length;
+}
+
+/* ---- cells ---- */
+
+/* Cut one CSV record in place (RFC 4180, one line a record); the count of cells, -1 for a broken quote. */
+static int cut_cells(char *line, char **cells, int most)
+{
+    int count = 0;
+    char *read = line;
+    for (;;) {
+        if (count == most)
+            return most + 1;
+        char *write = read;
+        cells[count++] = write;
+        if (*read == '"') {
+            read++;
+            for (; *read != '\0' && !(read[0] == '"' && read[1] != '"'); read++) {
+                if (*read == '"')
+                    read++;
+                *write++ = *read;
+            }
+            if (*read != '"')
+                return -1;
+            read++;
+        } else {
+            read += strcspn(read, ",");
+            write = read;
+        }
+        const char end = *read;
+        *write = '\0';
+        if (end == '\0')
+            return count;
+        if (end != ',')
+            return -1;
+        read++;
+    }
+}
+
+static void put(stretch *s, const char *bytes, size_t length)
+{
+    if (s->length + length > s->capacity) {
+        s->capacity = (s->length + length) * 2;
+        s->out = cw_arena_grow(&s->arena, s->out, s->length, s->capacity, 1);
+    }
+    memcpy(s->out + s->length, bytes, length);
+    s->length += length;
+}
+
+static bool read_bare(const layout *work, int column, const char *cell, void *input, cw_pos at, cw_diags *diags)
+{
+    const cw_field *field = work->fields[column];
+    double value = 0.0;
+    if (!read_plain(cell, &value)) {
+        const cw_parsed number = cw_quantity_parse(cell, CW_DIM_NONE);
+        if (number.status != CW_PARSE_OK) {
+            cw_diag_add(diags, at, CW_E_VALUE, "%s is not a number; column %s wants bare numbers",
+                        cw_text_clip(diags->arena, cell), field->key);
+            return false;
+        }
+        value = number.value;
+    }
+    if (!(value >= field->low && value <= field->high)) {
+        cw_diag_add(diags, at, CW_E_RANGE, "%s %s is outside %g to %g %s; correct it", field->key,
+                    cw_text_clip(diags->arena, cell), field->low, field->high, cw_dim_suffix(field->dim));
+        return false;
+    }
+    memcpy((char *)input + field->offset, &value, sizeof value);
+    if (field->has_offset != CW_NO_FLAG)
+        *(bool *)((char *)input + field->has_offset) = true;
+    return true;
+}
+
+static bool read_row(const layout *work, char **cells, void *input, long line, cw_arena *arena, cw_diags *diags)
+{
+    memcpy(input, work->fresh, work->calc->input_size);
+    bool good = true;
+    for (int c = 0; c < work->columns; c++) {
+        const cw_field *field = work->fields[c];
+        if (!field)
+            continue;
+        const cw_pos at = {.file = work->path, .line = (int)line, .column = c + 1};
+        good = (work->bare[c] ? read_bare(work, c, cells[c], input, at, diags)
+                              : cw_field_read(field, cells[c], input, at, arena, diags)) &&
+               good;
+    }
+    const cw_pos row = {.file = work->path, .line = (int)line, .column = 1};
+    return good && (!work->calc->valid || work->calc->valid(input, row, diags));
+}
+
+static void put_outputs(stretch *s, const void *output)
+{
+    const cw_calc *calc = s->layout->calc;
+    for (int i = 0; i < calc->output_count; i++) {
+        const cw_field *field = &calc->outputs[i];
+        char number[NUMBER_BYTES];
+        put(s, ",", 1);
+        if (field->kind == CW_KIND_NUMBER) {
+            double value;
+            memcpy(&value, (const char *)output + field->offset, sizeof value);
+            put(s, number, (size_t)write_number(number, value));
+        } else if (field->kind == CW_KIND_CHOICE) {
+            int choice;
+            memcpy(&choice, (const char *)output + field->offset, sizeof choice);
+            put(s, "\"", 1);
+            put(s, field->choices[choice], strlen(field->choices[choice]));
+            put(s, "\"", 1);
+        } else {
+            const char *text = cw_field_print(field, output, CW_US, &s->arena);
+            put(s, "\"", 1);
+            put(s, text, strlen(text));
+            put(s, "\"", 1);
+        }
+    }
+    put(s, ",\n", 2);
+}
+
+static void put_fault(stretch *s, cw_diags *diags)
+{
+    s->faults++;
+    for (int i = 0; i < s->layout->calc->output_count; i++)
+        put(s, ",", 1);
+    const char *tail = cw_arena_print(&s->arena, ",error %d\n", diags->count ? (int)diags->items[0].code : 0);
+    put(s, tail, strlen(tail));
+    for (int i = 0; i < diags->count; i++)
+        cw_text_print(&s->findings, "%s\n", cw_diag_line(&s->arena, &diags->items[i]));
+}
+
+static void do_row(stretch *s, char *line, long number, void *input, void *output)
+{
+    char *cells[COLUMNS_MAX + 1] = {0};
+    cw_diags diags = cw_diags_on(&s->arena);
+    put(s, line, strlen(line));
+    const int count = cut_cells(line, cells, COLUMNS_MAX);
+    s->rows++;
+    if (count != s->layout->columns) {
+        cw_diag_add(&diags, (cw_pos){.file = s->layout->path, .line = (int)number, .column = 1}, CW_E_SYNTAX,
+                    "the row has %d cells, the heading %d; quote cells that hold a comma", count, s->layout->columns);
+        put_fault(s, &diags);
+    } else if (read_row(s->layout, cells, input, number, &s->arena, &diags)) {
+        s->layout->calc->run(input, output, NULL);
+        put_outputs(s, output);
+    } else {
+        put_fault(s, &diags);
+    }
+}
+
+static void *do_stretch(void *closure)
+{
+    stretch *s = closure;
+    s->capacity = strlen(s->text) * 3 + 1024;
+    s->out = cw_arena_take(&s->arena, s->capacity, 1);
+    s->findings = cw_text_on(&s->arena);
+    void *input = cw_arena_take(&s->arena, s->layout->calc->input_size, 1);
+    void *output = cw_arena_take(&s->arena, s->layout->calc->output_size, 1);
+    long number = s->first_line;
+    for (char *line = s->text; *line; number++) {
+        char *end = strchr(line, '\n');
+        char *next = end ? end + 1 : line + strlen(line);
+        if (end)
+            *end = '\0';
+        const size_t length = strlen(line);
+        if (length > 0 && line[length - 1] == '\r')
+            line[length - 1] = '\0';
+        if (*line)
+            do_row(s, line, number, input, output);
+        line = next;
+    }
+    return NULL;
+}
+
+/* ---- heading ---- */
+
+static void find_columns(layout *work, char **cells, cw_pos at, cw_diags *diags)
+{
+    for (int c = 0; c < work->columns; c++) {
+        work->fields[c] = cw_calc_column(work->calc, cells[c], &work->bare[c]);
+        for (int earlier = 0; work->fields[c] && earlier < c; earlier++)
+            if (work->fields[earlier] == work->fields[c])
+                cw_diag_add(diags, at, CW_E_DUPLICATE, "column %d repeats input %s; keep one", c + 1, work->fields[c]->key);
+        printf("%s%s", c ? "," : "", cells[c]);
+    }
+}
+
+static void find_missing(layout *work, cw_pos at, cw_arena *arena, cw_diags *diags)
+{
+    for (int i = 0; i < work->calc->input_count; i++) {
+        const cw_field *field = &work->calc->inputs[i];
+        bool there = !field->required;
+        for (int c = 0; c < work->columns; c++)
+            there = there || work->fields[c] == field;
+        if (there && field->fallback)
+            cw_field_default(field, &cw_data, work->fresh, arena, diags);
+        if (there)
+            continue;
+        const char *suffix = cw_dim_suffix(field->dim);
+        cw_diag_add(diags, at, CW_E_MISSING, "no column for %s: %s; name it %s (cells with units)%s%s%s%s", field->key,
+                    field->meaning, field->key, suffix[0] ? " or " : "", suffix[0] ? field->key : "", suffix[0] ? "_" : "",
+                    suffix);
+    }
+}
+
+static bool read_heading(layout *work, char *line, cw_arena *arena, cw_diags *diags)
+{
+    char *cells[COLUMNS_MAX + 1] = {0};
+    work->columns = cut_cells(line, cells, COLUMNS_MAX);
+    const cw_pos at = {.file = work->path, .line = 1, .column = 1};
+    if (work->columns < 1 || work->columns > COLUMNS_MAX) {
+        cw_diag_add(diags, at, CW_E_SYNTAX, "the heading cannot be read; give 1 to %d column names", COLUMNS_MAX);
+        return false;
+    }
+    find_columns(work, cells, at, diags);
+    find_missing(work, at, arena, diags);
+    for (int i = 0; i < work->calc->output_count; i++) {
+        const cw_field *field = &work->calc->outputs[i];
+        const char *suffix = field->kind == CW_KIND_NUMBER ? cw_dim_suffix(field->dim) : "";
+        printf(",%s%s%s", field->key, suffix[0] ? "_" : "", suffix);
+    }
+    printf(",fault\n");
+    return diags->count == 0;
+}
+
+/* ---- blocks ---- */
+
+static int worker_count(void)
+{
+    const long cores = sysconf(_SC_NPROCESSORS_ONLN);
+    return cores < 1 ? 1 : cores > WORKERS_MAX ? WORKERS_MAX : (int)cores;
+}
+
+/* Share the whole lines of block among the workers and print what they make, in order. */
+static void do_block(const layout *work, char *block, long *line, long *rows, long *faults)
+{
+    stretch stretches[WORKERS_MAX];
+    pthread_t threads[WORKERS_MAX];
+    bool running[WORKERS_MAX] = {false};
+    const int workers = worker_count();
+    const size_t share = strlen(block) / (size_t)workers + 1;
+    int count = 0;
+    for (char *at = block; *at && count < workers; count++) {
+        char *end = count + 1 < workers && strlen(at) > share ? strchr(at + share, '\n') : NULL;
+        char *next = end ? end + 1 : at + strlen(at);
+        stretches[count] = (stretch){.layout = work, .first_line = *line, .arena = cw_arena_on(&cw_app_memory)};
+        stretches[count].text = cw_arena_copy(&stretches[count].arena, at, (size_t)(next - at));
+        for (const char *c = at; c < next; c++)
+            *line += *c == '\n';
+        at = next;
+    }
+    // The last one runs here; a thread that cannot be had is run here as well.
+    for (int i = 0; i + 1 < count; i++)
+        running[i] = pthread_create(&threads[i], NULL, do_stretch, &stretches[i]) == 0;
+    for (int i = 0; i < count; i++)
+        if (!running[i])
+            do_stretch(&stretches[i]);
+    for (int i = 0; i < count; i++) {
+        if (running[i])
+            pthread_join(threads[i], NULL);
+        fwrite(stretches[i].out, 1, stretches[i].length, stdout);
+        fputs(cw_text_string(&stretches[i].findings), stderr);
+        *rows += stretches[i].rows;
+        *faults += stretches[i].faults;
+        cw_arena_release(&stretches[i].arena);
+    }
+}
+
+typedef struct feed {
+    FILE *stream;
+    char *bytes; /* BLOCK_BYTES + LINE_BYTES_MAX + 1 */
+    size_t kept; /* start of a line that is not whole yet */
+} feed;
+
+/* The next whole lines, zero-terminated; what is left of the last line goes to the front of the next block.  NULL at the end, or
+ * at a line that cannot be taken (then *fault says why). */
+static char *next_block(feed *f, const char **fault)
+{
+    static char held[LINE_BYTES_MAX];
+    memmove(f->bytes, held, f->kept);
+    const size_t got = fread(f->bytes + f->kept, 1, BLOCK_BYTES, f->stream);
+    size_t length = f->kept + got;
+    f->kept = 0;
+    if (length == 0)
+        return NULL;
+    f->bytes[length] = '\0';
+    if (strlen(f->bytes) != length) {
+        *fault = "a line holds a zero byte; write the file as plain text";
+        return NULL;
+    }
+    if (got < BLOCK_BYTES)
+        return f->bytes; // the end of the file: its last line may lack the newline
+    size_t whole = length;
+    while (whole > 0 && f->bytes[whole - 1] != '\n')
+        whole--;
+    f->kept = length - whole;
+    if (f->kept >= LINE_BYTES_MAX) {
+        *fault = "a line has more than 65535 bytes; split it";
+        return NULL;
+    }
+    memcpy(held, f->bytes + whole, f->kept);
+    f->bytes[whole] = '\0';
+    return f->bytes;
+}
+
+static bool stream_rows(layout *work, feed *f, cw_arena *arena, cw_diags *diags)
+{
+    const char *fault = NULL;
+    long line = 1, rows = 0, faults = 0;
+    char *block = next_block(f, &fault);
+    if (!block) {
+        cw_diag_add(diags, (cw_pos){.file = work->path}, CW_E_MISSING, "%s",
+                    fault ? fault : "the file is empty; begin with a heading of input names");
+        return false;
+    }
+    char *end = strchr(block, '\n');
+    char *rest = end ? end + 1 : block + strlen(block);
+    if (end)
+        *end = '\0';
+    block[strcspn(block, "\r")] = '\0';
+    if (!read_heading(work, block, arena, diags))
+        return false;
+    for (line = 2; rest; rest = next_block(f, &fault))
+        do_block(work, rest, &line, &rows, &faults);
+    if (fault)
+        cw_diag_add(diags, (cw_pos){.file = work->path, .line = (int)line, .column = 1}, CW_E_SYNTAX, "%s", fault);
+    if (faults > 0)
+        fprintf(stderr, "%s: %ld of %ld rows have faults\n", work->path, faults, rows);
+    return !fault && faults == 0;
+}
+
+cw_exit cw_calc_batch(const cw_calc *calc, const char *path, cw_arena *arena)
+{
+    cw_diags diags = cw_diags_on(arena);
+    layout work = {.calc = calc, .path = path, .fresh = cw_arena_take(arena, calc->input_size, 1)};
+    feed f = {.stream = strcmp(path, "-") == 0 ? stdin : fopen(path, "rb"),
+              .bytes = cw_arena_take(arena, BLOCK_BYTES + LINE_BYTES_MAX + 1, 1)};
+    if (!f.stream) {
+        cw_diag_add(&diags, (cw_pos){.file = path}, CW_E_FILE, "cannot be opened; check the name");
+        cw_diags_show(&diags);
+        return CW_EXIT_INPUT;
+    }
+    const bool good = stream_rows(&work, &f, arena, &diags);
+    if (f.stream != stdin)
+        fclose(f.stream);
+    cw_diags_show(&diags);
+    const bool written = fflush(stdout) == 0 && ferror(stdout) == 0;
+    return good && written ? CW_EXIT_HOLDS : CW_EXIT_INPUT;
+}
