@@ -24,6 +24,7 @@ enum { FT = CW_SIXTEENTHS_PER_FT, POSITIONS_MAX = 40000, ARCS_MAX = 6000 };
 
 typedef struct arc {
     int flow, from, to; // flow: barrel and row; to: -1 is the end
+    int end;            // where the piece ends
     int setup;
     double cost;
 } arc;
@@ -47,14 +48,16 @@ static bool light_enough(const cw_layout_row *row, const cw_layout_item *item, i
     return true;
 }
 
-static void list_arcs(const cw_layout_problem *p, const cw_layout_row *row, int length_16, int flow,
-                      int gap)
+static void list_arcs(const cw_layout_problem *p, const cw_layout_barrel *barrel,
+                      const cw_layout_row *row, int flow, int gap)
 {
     static bool reached[POSITIONS_MAX];
     memset(reached, 0, sizeof reached);
     reached[0] = true;
+    const int least = barrel->length_16 - p->tolerance_16;
+    const int most = barrel->length_16 + barrel->over_16 + p->tolerance_16;
     const double joint = p->joint_cost + p->gap_cost * abs(gap - p->gap_design_16);
-    for (int s = 0; s < length_16; s++)
+    for (int s = 0; s < most; s++)
         for (int i = 0; reached[s] && i < row->item_count; i++) {
             const cw_layout_item *item = &row->items[i];
             const int end = s + item->length_16;
@@ -63,12 +66,12 @@ static void list_arcs(const cw_layout_problem *p, const cw_layout_row *row, int 
             if (!light_enough(row, item, end) || (s == 0 && !(item->at & CW_AT_FIRST)))
                 continue;
             assert_true(arc_count + 2 < ARCS_MAX);
-            if (abs(end - length_16) <= p->tolerance_16 && (item->at & CW_AT_LAST))
-                arcs[arc_count++] = (arc){flow, s, -1, item->setup, cost};
-            if (end + gap < length_16 && (s == 0 || (item->at & CW_AT_INNER)) &&
+            if (end >= least && end <= most && (item->at & CW_AT_LAST))
+                arcs[arc_count++] = (arc){flow, s, -1, end, item->setup, cost};
+            if (end + gap < most && (s == 0 || (item->at & CW_AT_INNER)) &&
                 joint_clear(row, end, gap)) {
                 reached[end + gap] = true;
-                arcs[arc_count++] = (arc){flow, s, end + gap, item->setup, cost + joint};
+                arcs[arc_count++] = (arc){flow, s, end + gap, end, item->setup, cost + joint};
             }
         }
 }
@@ -103,9 +106,15 @@ static void write_flow(FILE *lp, int flow)
     }
 }
 
-/** A base joint and a top joint nearer than the stagger exclude each other. */
-static void write_stagger(FILE *lp, int stagger_16)
+/** A base joint and a top joint nearer than the stagger exclude each other, and so do ends that lie
+ * too far apart. */
+static void write_stagger(FILE *lp, int stagger_16, int ends_apart_16)
 {
+    for (int a = 0; a < arc_count; a++)
+        for (int b = 0; b < arc_count; b++)
+            if (arcs[a].flow == 0 && arcs[b].flow == 1 && arcs[a].to < 0 && arcs[b].to < 0 &&
+                abs(arcs[a].end - arcs[b].end) > ends_apart_16)
+                fprintf(lp, " e%d_%d: y%d + y%d <= 1\n", a, b, a, b);
     for (int a = 0; a < arc_count; a++)
         for (int b = 0; b < arc_count; b++)
             if (arcs[a].flow == 0 && arcs[b].flow == 1 && arcs[a].to > 0 && arcs[b].to > 0 &&
@@ -124,7 +133,7 @@ static void write_model(FILE *lp, const cw_layout_problem *p, int flows)
     for (int f = 0; f < flows; f++)
         write_flow(lp, f);
     if (p->rows == CW_ROWS_STAGGERED)
-        write_stagger(lp, p->stagger_16);
+        write_stagger(lp, p->stagger_16, p->ends_apart_16);
     for (int a = 0; a < arc_count; a++)
         fprintf(lp, " u%d: y%d - z%d <= 0\n", a, a, arcs[a].setup);
     fprintf(lp, " most:");
@@ -194,9 +203,9 @@ static double oracle(const cw_layout_problem *p)
         arc_count = 0;
         int flows = 0;
         for (int b = 0; b < p->barrel_count; b++) {
-            list_arcs(p, &p->barrels[b].base, p->barrels[b].length_16, flows++, gap);
+            list_arcs(p, &p->barrels[b], &p->barrels[b].base, flows++, gap);
             if (p->rows == CW_ROWS_STAGGERED)
-                list_arcs(p, &p->barrels[b].top, p->barrels[b].length_16, flows++, gap);
+                list_arcs(p, &p->barrels[b], &p->barrels[b].top, flows++, gap);
         }
         const double cost = flows_have_ends(flows) ? solve_by_glpsol(p, flows) : NO_LAYOUT;
         if (cost < best)
@@ -224,7 +233,7 @@ static const cw_layout_problem COMMON = {
     .setup_cost = 2500,
 };
 
-static void compare(const char *name, const cw_layout_problem *problem)
+static double compare(const char *name, const cw_layout_problem *problem)
 {
     assert_null(cw_layout_fault(problem));
     cw_arena arena = cw_arena_on(NULL);
@@ -235,6 +244,7 @@ static void compare(const char *name, const cw_layout_problem *problem)
     const double expected = oracle(problem);
     if (cost > expected + 1e-3 || cost < expected - 1e-3)
         fail_msg("%s: %.4f dollars, the integer program has %.4f", name, cost, expected);
+    return cost;
 }
 
 static void skip_without_glpsol(void)
@@ -336,6 +346,18 @@ static void staggered_rows(void **state)
     barrel.base.keep_clear_count = barrel.top.keep_clear_count = 1;
     problem.stagger_16 = 4 * FT;
     compare("stagger 4 ft and windows", &problem);
+    // The dearest pieces of the tops make them end elsewhere when they may.
+    cw_layout_item odd[] = {plain(15, 4), plain(11, 5), plain(7, 6), plain(4, 7)};
+    barrel.top.items = odd;
+    barrel.over_16 = 4 * FT;
+    barrel.base.keep_clear_count = barrel.top.keep_clear_count = 0;
+    problem.stagger_16 = 2 * FT;
+    problem.length_cost = 75;
+    const double together = compare("ends together", &problem);
+    problem.ends_apart_16 = FT;
+    compare("ends 1 ft apart", &problem);
+    problem.ends_apart_16 = 4 * FT;
+    assert_true(compare("ends anywhere", &problem) < together);
 }
 
 int main(void)

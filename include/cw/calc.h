@@ -48,6 +48,9 @@ typedef struct cw_calc_value {
 bool cw_calc_fill(const cw_calc *calc, const cw_calc_value *values, int count, const cw_rows *rows,
                   void *input, bool *given, cw_arena *arena, cw_diags *diags);
 
+/** Whether an optional value is there (always, for a field without a flag). */
+bool cw_field_has(const cw_field *field, const void *base);
+
 /** Short unit word for the name of a bare-number column: "in", "pcf", "" for plain numbers. */
 const char *cw_dim_suffix(cw_dim dim);
 

@@ -97,8 +97,8 @@ typedef struct cw_layout_problem {
     int setup_count;
     cw_layout_rows rows;
     int stagger_16;
-    int ends_apart_16; /**< staggered rows: the last base and the last top may end so far apart; >= 0.
-                          Not looked at otherwise */
+    int ends_apart_16; /**< staggered rows: the last base and the last top may end so far apart; >=
+                          0. Not looked at otherwise */
     cw_gap_mode gap_mode;
     int gap_min_16, gap_max_16, gap_design_16; /**< min <= design <= max, min >= 0 */
     int tolerance_16;                          /**< the end may miss its place by this much; >= 0 */
@@ -133,9 +133,9 @@ typedef struct cw_layout_solution {
 /** What stands in the way when there is no layout.  Each is tried alone, on one barrel by itself
  * (of equal barrels the first), so several barrels may each need one.  Only when every barrel could
  * be laid by itself do the shared set-ups block, and then @c barrel is -1.  @c id is 0 where no
- * kind below gives it a meaning.  The search for them is bounded: a relaxation that it could not show
- * to admit a layout is not named, and one whose least amount it did not reach is rough; then @c
- * blocks_cut is set.  The end and the gap band are named only with their exact amount. */
+ * kind below gives it a meaning.  The search for them is bounded: a relaxation that it could not
+ * show to admit a layout is not named, and one whose least amount it did not reach is rough; then
+ * @c blocks_cut is set.  The end and the gap band are named only with their exact amount. */
 typedef enum cw_layout_block_kind {
     CW_BLOCK_GAP_BAND, /**< amount: least change of the band (in 1/16 in, up to 64) that admits a
                           layout; negative below min */
@@ -176,7 +176,7 @@ typedef struct cw_layout_answer {
                                                      alone would admit one */
     int block_count;
     bool blocks_cut; /**< some relaxation was not tried to the end: it may admit a layout too */
-    long states; /**< states settled, for the benchmark */
+    long states;     /**< states settled, for the benchmark */
 } cw_layout_answer;
 
 /** NULL when the problem is well formed, else a sentence that says what is not (programming faults

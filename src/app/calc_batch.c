@@ -13,8 +13,8 @@ enum {
     BLOCK_BYTES = 4 * 1024 * 1024, /* read at a time */
     LINE_BYTES_MAX = 64 * 1024,
     COLUMNS_MAX = 64,
-    WORKERS_MAX = 16
-
+    WORKERS_MAX = 16,
+    FINDINGS_SHOWN = 50 /* rows whose findings are printed, of each stretch */
 };
 
 /* What the heading says. */
@@ -195,6 +195,8 @@ static void put_outputs(stretch *s, const void *output)
         const cw_field *field = &calc->outputs[i];
         char number[NUMBER_BYTES];
         put(s, ",", 1);
+        if (!cw_field_has(field, output))
+            continue;
         if (field->kind == CW_KIND_NUMBER) {
             double value;
             memcpy(&value, (const char *)output + field->offset, sizeof value);
@@ -222,7 +224,7 @@ static void put_fault(stretch *s, cw_diags *diags)
         put(s, ",", 1);
     const char *tail = cw_arena_print(&s->arena, ",error %d\n", diags->count ? (int)diags->items[0].code : 0);
     put(s, tail, strlen(tail));
-    for (int i = 0; i < diags->count; i++)
+    for (int i = 0; i < diags->count && s->faults <= FINDINGS_SHOWN; i++)
         cw_text_print(&s->findings, "%s\n", cw_diag_line(&s->arena, &diags->items[i]));
 }
 
@@ -328,6 +330,13 @@ static int worker_count(void)
     return cores < 1 ? 1 : cores > WORKERS_MAX ? WORKERS_MAX : (int)cores;
 }
 
+/* The fault column marks every row; a terminal is spared all but the first. */
+static void show_findings(const stretch *s, long faults_before)
+{
+    if (faults_before < FINDINGS_SHOWN)
+        fputs(cw_text_string(&s->findings), stderr);
+}
+
 /* Share the whole lines of block among the workers and print what they make, in order. */
 static void do_block(const layout *work, char *block, long *line, long *rows, long *faults)
 {
@@ -356,7 +365,7 @@ static void do_block(const layout *work, char *block, long *line, long *rows, lo
         if (running[i])
             pthread_join(threads[i], NULL);
         fwrite(stretches[i].out, 1, stretches[i].length, stdout);
-        fputs(cw_text_string(&stretches[i].findings), stderr);
+        show_findings(&stretches[i], *faults);
         *rows += stretches[i].rows;
         *faults += stretches[i].faults;
         cw_arena_release(&stretches[i].arena);

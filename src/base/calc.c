@@ -10,7 +10,8 @@ const char *cw_dim_suffix(cw_dim dim)
         [CW_DIM_FT] = "ft",         [CW_DIM_IN] = "in",          [CW_DIM_ELEV_FT] = "ft",
         [CW_DIM_STATION_FT] = "ft", [CW_DIM_COORD_FT] = "ft",    [CW_DIM_LB] = "lb",
         [CW_DIM_PCF] = "pcf",       [CW_DIM_PSI] = "psi",        [CW_DIM_PSF] = "psf",
-        [CW_DIM_DEG] = "deg",       [CW_DIM_SQFT] = "sqft",      [CW_DIM_CUFT] = "cuft",
+        [CW_DIM_DEG] = "deg",         [CW_DIM_SLOPE] = "ft_per_ft",  [CW_DIM_SIDE_SLOPE] = "h_per_v",
+              [CW_DIM_SQFT] = "sqft",      [CW_DIM_CUFT] = "cuft",
         [CW_DIM_CY] = "cy",         [CW_DIM_HOUR] = "h",         [CW_DIM_DEGF] = "degf",
         [CW_DIM_PERCENT] = "pct",   [CW_DIM_LB_PER_FT] = "lb_per_ft", [CW_DIM_FT_LB] = "ft_lb",
         [CW_DIM_TON] = "ton",       [CW_DIM_MONEY] = "cents",    [CW_DIM_CFS] = "cfs",
@@ -26,7 +27,8 @@ const cw_field *cw_calc_column(const cw_calc *calc, const char *name, bool *bare
     for (int i = 0; i < calc->input_count; i++) {
         const cw_field *field = &calc->inputs[i];
         const size_t length = strlen(field->key);
-        *bare = false;
+        // A plain ratio has no unit: its cells are bare numbers under its own name.
+        *bare = field->kind == CW_KIND_NUMBER && field->dim == CW_DIM_NONE;
         if (strcmp(field->key, name) == 0)
             return field;
         if (field->kind != CW_KIND_NUMBER || strncmp(field->key, name, length) != 0 || name[length] != '_')
@@ -103,4 +105,9 @@ bool cw_calc_fill(const cw_calc *calc, const cw_calc_value *values, int count, c
         }
     }
     return good && (!calc->valid || calc->valid(input, place, diags));
+}
+
+bool cw_field_has(const cw_field *field, const void *base)
+{
+    return field->has_offset == CW_NO_FLAG || *(const bool *)((const char *)base + field->has_offset);
 }

@@ -119,10 +119,11 @@ static bool own_complete(const barrel_input *in, cw_pos where, cw_diags *diags)
         return false;
     }
     if (in->inlet != CW_WATER_INLET_OWN && given) {
-        cw_diag_add(diags, where, CW_E_CONFLICT,
-                    "k, m, c or y is given for inlet %s, which has its own; write inlet=own or leave "
-                    "them out",
-                    cw_water_inlet_choices[in->inlet]);
+        cw_diag_add(
+            diags, where, CW_E_CONFLICT,
+            "k, m, c or y is given for inlet %s, which has its own; write inlet=own or leave "
+            "them out",
+            cw_water_inlet_choices[in->inlet]);
         return false;
     }
     return true;
@@ -239,8 +240,9 @@ static const cw_field inlet_outputs[] = {
         unsubmerged_ft, CW_NO_FLAG),
     OUT("submerged", NULL, CW_DIM_COORD_FT, "submerged law at this r", inlet_output, submerged_ft,
         CW_NO_FLAG),
-    OUT("above_bed", NULL, CW_DIM_COORD_FT, "headwater above the stream bed when the sill is lowered",
-        inlet_output, bed_ft, CW_NO_FLAG),
+    OUT("above_bed", NULL, CW_DIM_COORD_FT,
+        "headwater above the stream bed when the sill is lowered", inlet_output, bed_ft,
+        CW_NO_FLAG),
     OUT("crest_head", "HW_c", CW_DIM_COORD_FT,
         "head on the crest of the fall, above the stream bed; the larger of the two counts",
         inlet_output, crest_head_ft, offsetof(inlet_output, has_crest)),
@@ -259,9 +261,9 @@ static void inlet_run(const void *input, void *output, cw_working *working)
     cw_step_add(working, "D", "rise - bed", rise, CW_DIM_COORD_FT, "geometry");
     cw_step_add(working, "A", "B D, less what is blocked", span * rise, CW_DIM_SQFT, "geometry");
     out->r = cw_step_add(working, "r", "Q/(A D^0.5)", head.r, CW_DIM_NONE, hds5);
-    out->unsubmerged_ft = cw_step_add(
-        working, "HW_u", inlet.with_critical ? "D (H_c/D + K r^M + K_s S)" : "D K r^M",
-        head.unsubmerged_ft, CW_DIM_COORD_FT, hds5);
+    out->unsubmerged_ft =
+        cw_step_add(working, "HW_u", inlet.with_critical ? "D (H_c/D + K r^M + K_s S)" : "D K r^M",
+                    head.unsubmerged_ft, CW_DIM_COORD_FT, hds5);
     out->submerged_ft = cw_step_add(working, "HW_s", "D (c r^2 + Y + K_s S)", head.submerged_ft,
                                     CW_DIM_COORD_FT, hds5);
     out->headwater_ft = cw_step_add(
@@ -283,9 +285,10 @@ const cw_calc cw_calc_inlet_headwater = {
     .name = "inlet-headwater",
     .title = "Headwater by inlet control",
     .group = "hydraulics",
-    .about = "What the inlet alone asks for. The headwater is energy head above the sill: taking it as "
-             "the level of a still pool is on the safe side. Outlet control may ask for more: see "
-             "headwater.",
+    .about =
+        "What the inlet alone asks for. The headwater is energy head above the sill: taking it as "
+        "the level of a still pool is on the safe side. Outlet control may ask for more: see "
+        "headwater.",
     .source = "FHWA HDS-5, 3rd ed. 2012, app. A (coefficients from memory, agree with reprints)",
     .inputs = inlet_inputs,
     .input_count = COUNT_OF(inlet_inputs),
@@ -312,8 +315,8 @@ static const cw_field formula_outputs[] = {
         formula_output, loss_ft, CW_NO_FLAG),
     OUT("outlet_head", "h_o", CW_DIM_COORD_FT, "larger of tailwater and (d_c + D)/2",
         formula_output, tail_ft, CW_NO_FLAG),
-    OUT("critical_depth", "d_c", CW_DIM_COORD_FT, "not above the lid", formula_output,
-        critical_ft, CW_NO_FLAG),
+    OUT("critical_depth", "d_c", CW_DIM_COORD_FT, "not above the lid", formula_output, critical_ft,
+        CW_NO_FLAG),
     OUT("velocity", "V", CW_DIM_FPS, "when full", formula_output, velocity_fps, CW_NO_FLAG),
     OUT("radius", "R", CW_DIM_COORD_FT, "hydraulic radius when full", formula_output, radius_ft,
         CW_NO_FLAG),
@@ -339,9 +342,10 @@ const cw_calc cw_calc_outlet_headwater = {
     .name = "outlet-headwater",
     .title = "Headwater by the full-flow formula",
     .group = "hydraulics",
-    .about = "Outlet control by the formula with (d_c + D)/2, as a cross-check: fair when the barrel "
-             "runs full or nearly so, not to be used on a steep barrel with low tailwater. The "
-             "calculator headwater follows the water surface instead.",
+    .about =
+        "Outlet control by the formula with (d_c + D)/2, as a cross-check: fair when the barrel "
+        "runs full or nearly so, not to be used on a steep barrel with low tailwater. The "
+        "calculator headwater follows the water surface instead.",
     .source = "FHWA HDS-5, 3rd ed. 2012, ch. 3 (from memory, not verified), friction factor 29",
     .inputs = outlet_inputs,
     .input_count = COUNT_OF(outlet_inputs),
@@ -380,8 +384,9 @@ typedef struct whole_output {
             whole_output, outlet_ft, offsetof(whole_output, has_outlet)),                          \
         OUT("critical_depth", "y_c", CW_DIM_COORD_FT, "with no lid", whole_output, critical_ft,    \
             CW_NO_FLAG),                                                                           \
-        OUT("normal_depth", "y_n", CW_DIM_COORD_FT, "with no lid; none on level or adverse slopes", \
-            whole_output, normal_ft, offsetof(whole_output, has_normal)),                          \
+        OUT("normal_depth", "y_n", CW_DIM_COORD_FT,                                                \
+            "with no lid; none on level or adverse slopes", whole_output, normal_ft,               \
+            offsetof(whole_output, has_normal)),                                                   \
         OUT("jump_at", NULL, CW_DIM_FT, "distance of the jump from the inlet", whole_output,       \
             jump_ft, offsetof(whole_output, has_jump)),                                            \
         OUT("jump_before", NULL, CW_DIM_COORD_FT, "depth before the jump", whole_output,           \
@@ -417,40 +422,37 @@ static void at_place(const barrel_input *in, const cw_water_profile *profile, wh
         return;
     out->velocity_fps = in->flow_cfs / (profile->span_ft * depth);
     out->froude = out->velocity_fps / sqrt(CW_WATER_GRAVITY * depth);
-    out->energy_ft =
-        cw_step_add(working, "E", "y + V^2/2g",
-                    out->depth_ft + out->velocity_fps * out->velocity_fps / TWO_G, CW_DIM_COORD_FT,
-                    "energy");
+    out->energy_ft = cw_step_add(working, "E", "y + V^2/2g",
+                                 out->depth_ft + out->velocity_fps * out->velocity_fps / TWO_G,
+                                 CW_DIM_COORD_FT, "energy");
 }
 
-static void whole_run(const void *input, void *output, cw_working *working)
+static void solve_barrel(const barrel_input *in, cw_water_profile *profile, whole_output *out,
+                         cw_working *working)
 {
     static const char profile_of[] = "derived: energy and Manning friction along the barrel";
-    const barrel_input *in = input;
-    whole_output *out = output;
     const cw_water_barrel barrel = barrel_from(in);
-    cw_water_profile profile;
-    cw_water_profile_of(&barrel, in->flow_cfs, in->tail_ft, 0.0, &profile);
-    const cw_water_head *head = &profile.head;
+    cw_water_profile_of(&barrel, in->flow_cfs, in->tail_ft, 0.0, profile);
+    const cw_water_head *head = &profile->head;
     *out = (whole_output){
         .control = (int)head->control,
-        .regime = (int)profile.regime,
+        .regime = (int)profile->regime,
         .has_outlet = head->has_outlet,
-        .has_normal = profile.has_normal,
-        .has_jump = profile.has_jump,
-        .jump_ft = profile.jump_ft,
-        .before_ft = profile.jump_before_ft,
-        .after_ft = profile.jump_after_ft,
-        .out_depth_ft = profile.outlet_depth_ft,
-        .out_fps = profile.outlet_velocity_fps,
-        .out_froude = profile.outlet_froude,
+        .has_normal = profile->has_normal,
+        .has_jump = profile->has_jump,
+        .jump_ft = profile->jump_ft,
+        .before_ft = profile->jump_before_ft,
+        .after_ft = profile->jump_after_ft,
+        .out_depth_ft = profile->outlet_depth_ft,
+        .out_fps = profile->outlet_velocity_fps,
+        .out_froude = profile->outlet_froude,
     };
-    out->critical_ft = cw_step_add(working, "y_c", "(q^2/g)^(1/3)", profile.critical_ft,
+    out->critical_ft = cw_step_add(working, "y_c", "(q^2/g)^(1/3)", profile->critical_ft,
                                    CW_DIM_COORD_FT, "least energy");
-    if (profile.has_normal)
-        out->normal_ft = cw_step_add(working, "y_n", "root of Q = K S^(1/2)", profile.normal.value,
+    if (profile->has_normal)
+        out->normal_ft = cw_step_add(working, "y_n", "root of Q = K S^(1/2)", profile->normal.value,
                                      CW_DIM_COORD_FT, "Manning");
-    out->full_slope = cw_step_add(working, "S_f", "(Q/K)^2 when full", profile.full_slope,
+    out->full_slope = cw_step_add(working, "S_f", "(Q/K)^2 when full", profile->full_slope,
                                   CW_DIM_NONE, "Manning");
     out->inlet_ft =
         cw_step_add(working, "HW_i", "inlet control", head->inlet_ft, CW_DIM_COORD_FT, hds5);
@@ -459,17 +461,30 @@ static void whole_run(const void *input, void *output, cw_working *working)
                                      head->outlet_ft, CW_DIM_COORD_FT, profile_of);
     out->headwater_ft = cw_step_add(working, "HW", "max(HW_i, HW_o)", head->headwater_ft,
                                     CW_DIM_COORD_FT, "FHWA HDS-5: the larger governs");
-    out->ratio = head->headwater_ft / profile.opening_ft;
-    at_place(in, &profile, out, working);
+    out->ratio = head->headwater_ft / profile->opening_ft;
+}
+
+static void headwater_run(const void *input, void *output, cw_working *working)
+{
+    cw_water_profile profile;
+    solve_barrel(input, &profile, output, working);
+}
+
+static void profile_run(const void *input, void *output, cw_working *working)
+{
+    cw_water_profile profile;
+    solve_barrel(input, &profile, output, working);
+    at_place(input, &profile, output, working);
 }
 
 const cw_calc cw_calc_headwater = {
     .name = "headwater",
     .title = "Headwater of one barrel",
     .group = "hydraulics",
-    .about = "Inlet control and outlet control, of which the larger governs. The water surface is "
-             "followed through the barrel in both directions, full where it meets the lid, with the "
-             "jump where the momenta are equal. Steady flow; the approach velocity is not taken off.",
+    .about =
+        "Inlet control and outlet control, of which the larger governs. The water surface is "
+        "followed through the barrel in both directions, full where it meets the lid, with the "
+        "jump where the momenta are equal. Steady flow; the approach velocity is not taken off.",
     .source = "FHWA HDS-5, 3rd ed. 2012 (inlets), Manning and momentum (barrel)",
     .inputs = whole_inputs + PROFILE_ONLY,
     .input_count = COUNT_OF(whole_inputs) - PROFILE_ONLY,
@@ -478,7 +493,7 @@ const cw_calc cw_calc_headwater = {
     .output_count = COUNT_OF(whole_outputs) - PLACE_OUTPUTS,
     .output_size = sizeof(whole_output),
     .valid = whole_valid,
-    .run = whole_run,
+    .run = headwater_run,
     .example = "flow=300cfs span=8ft rise=6ft length=150ft slope=2% n=0.012 tailwater=6.5ft "
                "inlet=headwall-bevel-45 entrance=headwall-rounded",
 };
@@ -498,7 +513,7 @@ const cw_calc cw_calc_barrel_profile = {
     .output_count = COUNT_OF(whole_outputs),
     .output_size = sizeof(whole_output),
     .valid = whole_valid,
-    .run = whole_run,
+    .run = profile_run,
     .example = "at=60ft flow=300cfs span=8ft rise=6ft length=150ft slope=2% n=0.012 tailwater=2ft "
                "inlet=headwall-bevel-45 entrance=headwall-rounded",
 };

@@ -39,8 +39,8 @@ static const cw_field tail_inputs[] = {
              width_ft),
     NUMBER_IN("side_slope", "z", CW_DIM_SIDE_SLOPE, 0, 20, "2:1", false, "channel: side slope",
               "common practice", tail_input, side_slope),
-    NUMBER_IN("n", "n", CW_DIM_NONE, 0.005, 1, "@roughness.channel", false,
-              "channel: roughness", NULL, tail_input, n),
+    NUMBER_IN("n", "n", CW_DIM_NONE, 0.005, 1, "@roughness.channel", false, "channel: roughness",
+              NULL, tail_input, n),
     MAYBE_IN("slope", "S", CW_DIM_SLOPE, -0.3, 0.3, "channel and surveyed: slope downstream",
              tail_input, slope),
     NUMBER_IN("bed", "z_b", CW_DIM_ELEV_FT, LOW_FT, HIGH_FT, "0 ft", false,
@@ -84,8 +84,7 @@ static cw_water_tailwater tail_from(const tail_input *in, tail_room *room)
         tail.stages = room->stages;
         tail.stage_count = in->flows_cfs.count;
         for (int i = 0; i < in->flows_cfs.count; i++)
-            room->stages[i] =
-                (cw_water_stage){in->flows_cfs.items[i], in->levels_ft.items[i]};
+            room->stages[i] = (cw_water_stage){in->flows_cfs.items[i], in->levels_ft.items[i]};
         break;
     case TAIL_CHANNEL:
         tail.kind = CW_WATER_TAIL_CHANNEL;
@@ -97,9 +96,8 @@ static cw_water_tailwater tail_from(const tail_input *in, tail_room *room)
         break;
     default:
         tail.kind = CW_WATER_TAIL_CHANNEL;
-        tail.channel = (cw_water_section){.shape = CW_WATER_SURVEYED,
-                                          .points = room->points,
-                                          .point_count = in->xs_ft.count};
+        tail.channel = (cw_water_section){
+            .shape = CW_WATER_SURVEYED, .points = room->points, .point_count = in->xs_ft.count};
         for (int i = 0; i < in->xs_ft.count; i++)
             room->points[i] = (cw_water_point){in->xs_ft.items[i], in->zs_ft.items[i],
                                                in->ns.items[in->ns.count > 1 ? i : 0]};
@@ -119,8 +117,8 @@ static bool same_count(int a, int b, const char *first, const char *second, cw_p
                        cw_diags *diags)
 {
     if (a != b)
-        cw_diag_add(diags, where, CW_E_CONFLICT,
-                    "%s has %d items and %s %d; give one for each", first, a, second, b);
+        cw_diag_add(diags, where, CW_E_CONFLICT, "%s has %d items and %s %d; give one for each",
+                    first, a, second, b);
     return a == b;
 }
 
@@ -132,9 +130,9 @@ static bool tail_valid(const void *input, cw_pos where, cw_diags *diags)
     if (in->kind == TAIL_FIXED)
         good = wants(in->has_level_ft, "level", kind, where, diags);
     if (in->kind == TAIL_TABLE)
-        good = wants(in->flows_cfs.count > 0, "flows", kind, where, diags) &&
-               same_count(in->flows_cfs.count, in->levels_ft.count, "flows", "levels", where,
-                          diags);
+        good =
+            wants(in->flows_cfs.count > 0, "flows", kind, where, diags) &&
+            same_count(in->flows_cfs.count, in->levels_ft.count, "flows", "levels", where, diags);
     if (in->kind == TAIL_CHANNEL)
         good = wants(in->has_width_ft, "width", kind, where, diags) &&
                wants(in->has_slope, "slope", kind, where, diags);
@@ -167,10 +165,9 @@ static void tail_run(const void *input, void *output, cw_working *working)
     if (!out->found)
         return;
     out->has_depth = tail.kind == CW_WATER_TAIL_CHANNEL;
-    out->level_ft =
-        cw_step_add(working, "z",
-                    out->has_depth ? "bed + root of Q = K S^(1/2)" : "given, straight between",
-                    level.level_ft, CW_DIM_ELEV_FT, out->has_depth ? "Manning" : "as given");
+    out->level_ft = cw_step_add(
+        working, "z", out->has_depth ? "bed + root of Q = K S^(1/2)" : "given, straight between",
+        level.level_ft, CW_DIM_ELEV_FT, out->has_depth ? "Manning" : "as given");
     if (!out->has_depth)
         return;
     out->depth_ft =
@@ -227,8 +224,7 @@ static const cw_field road_inputs[] = {
              "level of the tailwater; free when not given", road_input, tail_ft),
     CHOICE_IN("surface", "paved", "surface of the road; own needs factor", "common practice",
               cw_water_surface_choices, road_input, surface),
-    MAYBE_IN("factor", "C_r", CW_DIM_NONE, 0.5, 5, "own weir factor, ft^0.5/s", road_input,
-             factor),
+    MAYBE_IN("factor", "C_r", CW_DIM_NONE, 0.5, 5, "own weir factor, ft^0.5/s", road_input, factor),
 };
 
 static const cw_field road_outputs[] = {
@@ -277,10 +273,11 @@ static bool road_valid(const void *input, cw_pos where, cw_diags *diags)
         return false;
     }
     if (in->has_tail_ft && in->tail_ft > in->pool_ft) {
-        cw_diag_add(diags, where, CW_E_CONFLICT,
-                    "the tailwater %.2f ft stands above the pool %.2f ft; water would run back over "
-                    "the road: check both levels",
-                    in->tail_ft, in->pool_ft);
+        cw_diag_add(
+            diags, where, CW_E_CONFLICT,
+            "the tailwater %.2f ft stands above the pool %.2f ft; water would run back over "
+            "the road: check both levels",
+            in->tail_ft, in->pool_ft);
         return false;
     }
     return true;
@@ -295,15 +292,13 @@ static void road_run(const void *input, void *output, cw_working *working)
     const cw_water_road road = road_from(in, crest);
     const cw_water_over over =
         cw_water_road_over(&road, in->pool_ft, in->has_tail_ft ? in->tail_ft : -1e6);
-    out->depth_ft = cw_step_add(working, "h", "z_p - lowest z", over.depth_ft, CW_DIM_COORD_FT,
-                                "geometry");
-    out->length_ft =
-        cw_step_add(working, "L", "wet crest", over.length_ft, CW_DIM_FT, "geometry");
+    out->depth_ft =
+        cw_step_add(working, "h", "z_p - lowest z", over.depth_ft, CW_DIM_COORD_FT, "geometry");
+    out->length_ft = cw_step_add(working, "L", "wet crest", over.length_ft, CW_DIM_FT, "geometry");
     out->submergence = cw_step_add(working, "h_t/h", "of the panel that carries most",
                                    over.submergence, CW_DIM_NONE, source);
-    out->flow_cfs =
-        cw_step_add(working, "Q", "sum of 0.4 k_t C_r (h_2^2.5 - h_1^2.5)/grade", over.flow_cfs,
-                    CW_DIM_CFS, source);
+    out->flow_cfs = cw_step_add(working, "Q", "sum of 0.4 k_t C_r (h_2^2.5 - h_1^2.5)/grade",
+                                over.flow_cfs, CW_DIM_CFS, source);
     out->velocity_fps = cw_step_add(working, "V", "(2/3 g h)^(1/2)", over.velocity_fps, CW_DIM_FPS,
                                     "critical flow");
     out->past_ends = over.past_ends;
@@ -313,9 +308,10 @@ const cw_calc cw_calc_road_weir = {
     .name = "road-weir",
     .title = "Flow over the road",
     .group = "hydraulics",
-    .about = "Flow over a road, dike or cofferdam as a broad weir with a sloped crest, panel by panel. "
-             "Factor and submergence go by the mean head of each panel. Depth on a road kills: any "
-             "flow over it closes it to traffic.",
+    .about =
+        "Flow over a road, dike or cofferdam as a broad weir with a sloped crest, panel by panel. "
+        "Factor and submergence go by the mean head of each panel. Depth on a road kills: any "
+        "flow over it closes it to traffic.",
     .source = "FHWA HDS-5, 1985 edition, fig. III-11 (readings from memory, within 0.05)",
     .inputs = road_inputs,
     .input_count = COUNT_OF(road_inputs),

@@ -58,7 +58,7 @@ typedef struct row {
 } row;
 
 #define STEEP                                                                                      \
-    "flow=300cfs span=8ft rise=6ft length=150ft slope=2% n=0.012 inlet=headwall-bevel-45 "        \
+    "flow=300cfs span=8ft rise=6ft length=150ft slope=2% n=0.012 inlet=headwall-bevel-45 "         \
     "entrance=headwall-rounded "
 
 static const row rows[] = {
@@ -85,8 +85,8 @@ static const row rows[] = {
     {&cw_calc_barrel_profile, NULL, "depth", 2.4514, 2e-3, "Runge-Kutta"},
     {&cw_calc_hydraulic_jump, NULL, "depth_after", 4.7952, 5e-5, "closed form"},
     {&cw_calc_hydraulic_jump, NULL, "loss", 1.2436, 5e-5, "closed form"},
-    /* q 27, D 4: (484.9 + 1.125 - 181.8... by hand: 27^2/32.2/1.5 = 15.0932, /4 = 5.6599; (15.0932 +
-       1.125 - 5.6599 + 8)/4 */
+    /* q 27, D 4: (484.9 + 1.125 - 181.8... by hand: 27^2/32.2/1.5 = 15.0932, /4 = 5.6599; (15.0932
+       + 1.125 - 5.6599 + 8)/4 */
     {&cw_calc_hydraulic_jump, "depth=1.5ft velocity=18ft/s rise=4ft", "pressure_head", 4.6396, 1e-4,
      "hand: momentum"},
     {&cw_calc_road_weir, NULL, "flow", 848.53, 5e-3, "closed form"},
@@ -134,8 +134,9 @@ static const fault faults[] = {
     {&cw_calc_outlet_headwater,
      "flow=1cfs span=8ft rise=6ft length=9ft slope=1% tailwater=0ft loss=0.5", "entrance=own",
      CW_E_CONFLICT},
-    {&cw_calc_barrel_profile, "at=99ft flow=1cfs span=8ft rise=6ft length=9ft slope=1% tailwater=0ft",
-     "inside it", CW_E_CONFLICT},
+    {&cw_calc_barrel_profile,
+     "at=99ft flow=1cfs span=8ft rise=6ft length=9ft slope=1% tailwater=0ft", "inside it",
+     CW_E_CONFLICT},
     {&cw_calc_tailwater, "flow=5cfs kind=table flows=0cfs,9cfs levels=5ft", "one for each",
      CW_E_CONFLICT},
     {&cw_calc_tailwater, "flow=5cfs kind=table flows=9cfs,0cfs levels=5ft,6ft", "order",
@@ -144,8 +145,7 @@ static const fault faults[] = {
     {&cw_calc_road_weir, "x=0ft,100ft z=8ft,8ft pool=9ft tailwater=10ft", "run back",
      CW_E_CONFLICT},
     {&cw_calc_road_weir, "x=0ft z=8ft pool=9ft", "two points", CW_E_GEOMETRY},
-    {&cw_calc_hydraulic_jump, "depth=5ft velocity=30ft/s rise=4ft", "under the lid",
-     CW_E_GEOMETRY},
+    {&cw_calc_hydraulic_jump, "depth=5ft velocity=30ft/s rise=4ft", "under the lid", CW_E_GEOMETRY},
 };
 
 static void faults_are_named_with_their_remedy(void **state)

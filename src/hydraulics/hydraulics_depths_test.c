@@ -63,41 +63,24 @@ static void depths_of_published_and_closed_cases(void **state)
             assert_true(root.iterations > 0 && fabs(root.residual) < 1e-9);
         }
         if (at->critical_ft > 0.0)
-            near(at->source, cw_water_critical_depth(&section, at->flow_cfs).value,
-                 at->critical_ft, at->within_ft);
+            near(at->source, cw_water_critical_depth(&section, at->flow_cfs).value, at->critical_ft,
+                 at->within_ft);
     }
 }
 
 /* FHWA-HRT-06-138 (2006), app. D, tables 20 and 21: section and its rating, slope 0.02 %; one n of
  * 0.036, which the report does not print, matches all 11 points. */
 static const cw_water_point surveyed[] = {
-    {64, 86.0, 0.036},
-    {130, 84.0, 0.036},
-    {152, 83.5, 0.036},
-    {197, 83.0, 0.036},
-    {245, 82.5, 0.036},
-    {277, 82.0, 0.036},
-    {293, 81.0, 0.036},
-    {300, 78.7, 0.036},
-    {305, 81.0, 0.036},
-    {329, 82.0, 0.036},
-    {406, 82.5, 0.036},
-    {470, 83.0, 0.036},
+    {64, 86.0, 0.036},  {130, 84.0, 0.036}, {152, 83.5, 0.036}, {197, 83.0, 0.036},
+    {245, 82.5, 0.036}, {277, 82.0, 0.036}, {293, 81.0, 0.036}, {300, 78.7, 0.036},
+    {305, 81.0, 0.036}, {329, 82.0, 0.036}, {406, 82.5, 0.036}, {470, 83.0, 0.036},
     {500, 86.0, 0.036},
 };
 
 static const double rating[][2] = {
-    {68.7, 82.77},
-    {222.0, 83.49},
-    {375.4, 83.93},
-    {528.7, 84.30},
-    {682.0, 84.61},
-    {773.0, 84.78},
-    {988.7, 85.15},
-    {1142.0, 85.38},
-    {1295.3, 85.61},
-    {1448.7, 85.82},
-    {1602.0, 86.00},
+    {68.7, 82.77},   {222.0, 83.49},  {375.4, 83.93},  {528.7, 84.30},
+    {682.0, 84.61},  {773.0, 84.78},  {988.7, 85.15},  {1142.0, 85.38},
+    {1295.3, 85.61}, {1448.7, 85.82}, {1602.0, 86.00},
 };
 
 static cw_water_section natural(void)

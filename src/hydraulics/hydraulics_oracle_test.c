@@ -1,4 +1,5 @@
-/* Profiles against scipy's adaptive quadrature (tests/oracle/profile_oracle.py), where scipy is there. */
+/* Profiles against scipy's adaptive quadrature (tests/oracle/profile_oracle.py), where scipy is
+ * there. */
 #define _POSIX_C_SOURCE 200809L
 #include "hydraulics_check.h"
 

@@ -48,9 +48,7 @@ static void sloped_crest_is_the_sum_of_its_slices(void **state)
         double sum = 0.0;
         for (int i = 0; i < 20000; i++) {
             const double x = 160.0 * (i + 0.5) / 20000;
-            const double z = x < 70   ? 12 - 2.5 * x / 70
-                             : x < 90 ? 9.5
-                                      : 9.5 + 1.5 * (x - 90) / 70;
+            const double z = x < 70 ? 12 - 2.5 * x / 70 : x < 90 ? 9.5 : 9.5 + 1.5 * (x - 90) / 70;
             sum += z < pool ? 3.0 * pow(pool - z, 1.5) * 160.0 / 20000 : 0.0;
         }
         near("slices", cw_water_road_over(&road, pool, -99).flow_cfs, sum, 1e-4 * sum);
@@ -93,8 +91,13 @@ static const struct {
 
 static cw_water_barrel pair_barrel(void)
 {
-    return (cw_water_barrel){.span_ft = 8, .rise_ft = 6, .length_ft = 60, .inlet_floor_ft = 0.3,
-                             .n = 0.013, .entrance_loss = 0.4, .inlet = inlet_of(0)};
+    return (cw_water_barrel){.span_ft = 8,
+                             .rise_ft = 6,
+                             .length_ft = 60,
+                             .inlet_floor_ft = 0.3,
+                             .n = 0.013,
+                             .entrance_loss = 0.4,
+                             .inlet = inlet_of(0)};
 }
 
 static void two_barrels_and_a_road(void **state)
@@ -102,13 +105,12 @@ static void two_barrels_and_a_road(void **state)
     (void)state;
     const cw_water_barrel barrels[2] = {pair_barrel(), pair_barrel()};
     for (int i = 0; i < COUNT_OF(curve_rows); i++) {
-        const cw_water_head head =
-            cw_water_head_of(&barrels[0], curve_rows[i].barrel_cfs, 4.0, 0);
+        const cw_water_head head = cw_water_head_of(&barrels[0], curve_rows[i].barrel_cfs, 4.0, 0);
         const bool by_inlet = curve_rows[i].control == CW_WATER_BY_INLET;
         near("independent program", by_inlet ? head.inlet_ft : head.headwater_ft,
              curve_rows[i].headwater_ft, curve_rows[i].within_ft);
-        /* The source's rating falls by 0.17 ft where outlet control lets go near 285 cfs (slope close to
-         * critical).  Ours does not fall and comes back to it from above. */
+        /* The source's rating falls by 0.17 ft where outlet control lets go near 285 cfs (slope
+         * close to critical).  Ours does not fall and comes back to it from above. */
         if (by_inlet)
             assert_true(head.headwater_ft >= head.inlet_ft &&
                         head.headwater_ft <= 1.04 * head.inlet_ft);
@@ -335,9 +337,11 @@ static void flows_add_up_under_one_pool(void **state)
         }
         const cw_water_crest crest[] = {{0, 40}, {40, even_in(&seed, 34, 37)}, {80, 34}, {150, 41}};
         const cw_water_road road = {crest, 4, weir};
-        const cw_water_site site = {barrels, count, even(&seed) < 0.5 ? &road : NULL,
-                                    {.kind = CW_WATER_TAIL_FIXED,
-                                     .level_ft = even_in(&seed, 0, 8)}};
+        const cw_water_site site = {
+            barrels,
+            count,
+            even(&seed) < 0.5 ? &road : NULL,
+            {.kind = CW_WATER_TAIL_FIXED, .level_ft = even_in(&seed, 0, 8)}};
         assert_int_equal(cw_water_site_check(&site), CW_WATER_OK);
         enum { POINTS = 12 };
         cw_water_answer points[POINTS];

@@ -14,7 +14,7 @@
 enum { ROUNDS_MAX = 24, DOUBLINGS_MAX = 60 };
 
 /* Levels closer than this are one pool: far below the 0.001 ft to which anyone reads a level. */
-#define SAME_POOL_FT 1e-8
+#define SAME_POOL_FT 1e-6
 
 /* A line flatter than this is not believed. */
 #define LEAST_RATE 1e-4

@@ -33,6 +33,22 @@ static void values_are_stored(void **state)
     done(&try);
 }
 
+/* 1040 + 320 / 2 = 1200 mm, but not to the last bit in inches. */
+static void an_opening_may_touch_what_bounds_it(void **state)
+{
+    (void)state;
+    assert_true(1040.0 / 25.4 + 320.0 / 25.4 / 2.0 > 1200.0 / 25.4);
+    attempt try;
+    const cw_job *job = built(&try, "box.rise=1200 mm\n@opening\nopenings[0].height=1040 mm\n"
+                                    "openings[0].diameter=320 mm\n");
+    assert_int_equal(job->opening_count, 1);
+    done(&try);
+    job = built(&try, "box.span=2400 mm\n@opening\nopenings[0].face=top\n"
+                      "openings[0].height=1040 mm\nopenings[0].diameter=320 mm\n");
+    assert_int_equal(job->opening_count, 1);
+    done(&try);
+}
+
 /* The words of a choice stand in the order of its enum. */
 static void choices_follow_their_enums(void **state)
 {
@@ -587,6 +603,7 @@ int main(void)
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(values_are_stored),
         cmocka_unit_test(choices_follow_their_enums),
+        cmocka_unit_test(an_opening_may_touch_what_bounds_it),
         cmocka_unit_test(empty_sections_are_defaults),
         cmocka_unit_test(all_faults_come_in_one_pass),
         cmocka_unit_test(defaults_are_listed_exactly),

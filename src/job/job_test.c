@@ -245,7 +245,19 @@ static const struct {
      "pieces.lengths[16]=40 in",
      "15:1: error 110: 17 lengths are given and the program takes 16 of one row; leave out those "
      "that the plant would not cast"},
-    {"thirteen set-ups",
+    {"fourteen set-ups",
+     "-pieces.lengths\n"
+     "pieces.lengths[0]=24 in\n"
+     "pieces.lengths[1]=25 in\n"
+     "pieces.lengths[2]=26 in\n"
+     "pieces.lengths[3]=27 in\n"
+     "pieces.lengths[4]=28 in\n"
+     "pieces.lengths[5]=29 in\n"
+     "pieces.lengths[6]=30 in",
+     "15:1: error 110: lengths and ends make 14 mould set-ups (bases and tops each their own) and "
+     "the program takes 12; leave out lengths that the plant would not cast"},
+    {"thirteen set-ups of a ring",
+     "box.form=ring\n"
      "-pieces.lengths\n"
      "pieces.lengths[0]=24 in\n"
      "pieces.lengths[1]=25 in\n"
@@ -262,6 +274,8 @@ static const struct {
      "pieces.lengths[12]=36 in",
      "15:1: error 110: lengths and ends make 13 mould set-ups and the program takes 12; leave out "
      "lengths that the plant would not cast"},
+    {"one base ahead", "order.ahead=1",
+     "15:13: error 103: ahead 1 is below the least 2; write a value from 2 to 40"},
     {"length twice", "pieces.lengths[1]=96 in",
      "14:19: error 107: length 8'-0\" is in the list twice; keep one"},
     {"no length, no road", "-run.length",

@@ -299,21 +299,47 @@ static void check_lengths(cw_builder *b, const char *path, const cw_list *length
     }
 }
 
-/* Aligned rows share one cut list, so a base and its top count as one set-up. */
+static bool serves(const cw_job_end_piece *piece, bool top)
+{
+    return piece->row == CW_ROW_BOTH || (piece->row == CW_ROW_TOP) == top;
+}
+
+/* The mate of an end piece in an aligned run is cast in the standard mould of its length. */
+static bool has_mould(const cw_list *lengths, double length_in)
+{
+    for (int i = 0; i < lengths->count; i++)
+        if (fabs(lengths->items[i] - length_in) < CW_SAME_PLACE_FT)
+            return true;
+    return false;
+}
+
+/* A base and its top are cast in two moulds, also where the rows share one cut list. */
+static int setups_of_row(const cw_job_pieces *pieces, bool top)
+{
+    const bool staggered = pieces->rows == 1;
+    const cw_list *lengths =
+        top && pieces->has_top_lengths ? &pieces->top_lengths_in : &pieces->lengths_in;
+    int setups = lengths->count;
+    for (int i = 0; i < pieces->end_count; i++)
+        if (serves(&pieces->ends[i], top) ||
+            (!staggered && !has_mould(lengths, pieces->ends[i].length_in)))
+            setups++;
+    return setups;
+}
+
 static void check_setups(cw_builder *b)
 {
     const cw_job_pieces *pieces = &b->job->pieces;
-    if (!SOUND(b, "pieces.lengths", "pieces.rows"))
+    if (!SOUND(b, "box.form", "pieces.lengths", "pieces.rows") ||
+        pieces->lengths_in.count > CW_LENGTHS_MAX)
         return;
-    const bool staggered = pieces->rows == 1;
-    int setups = pieces->lengths_in.count + (staggered ? pieces->top_lengths_in.count : 0);
-    for (int i = 0; i < pieces->end_count; i++)
-        setups += staggered && pieces->ends[i].row == CW_ROW_BOTH ? 2 : 1;
-    if (setups > CW_SETUPS_MAX && pieces->lengths_in.count <= CW_LENGTHS_MAX)
+    const bool ring = b->job->box.form == CW_FORM_RING;
+    const int setups = setups_of_row(pieces, false) + (ring ? 0 : setups_of_row(pieces, true));
+    if (setups > CW_SETUPS_MAX)
         cw_diag_add(b->diags, place(b, "pieces.lengths"), CW_E_TOO_MANY,
-                    "lengths and ends make %d mould set-ups and the program takes %d; leave out "
+                    "lengths and ends make %d mould set-ups%s and the program takes %d; leave out "
                     "lengths that the plant would not cast",
-                    setups, (int)CW_SETUPS_MAX);
+                    setups, ring ? "" : " (bases and tops each their own)", (int)CW_SETUPS_MAX);
 }
 
 static void say_not_staggered(cw_builder *b, const char *key, bool ring)
@@ -429,8 +455,8 @@ static void check_ground(cw_builder *b)
         check_after(b, "ground.profile", i, ground->profile[i - 1].at_ft, ground->profile[i].at_ft);
 }
 
-/* Coordinates that are declared survey feet are kept as they stand: a value that names another unit would already be
- * converted, and 2 parts in a million are 4 ft at 2,000,000 ft. */
+/* Coordinates that are declared survey feet are kept as they stand: a value that names another unit
+ * would already be converted, and 2 parts in a million are 4 ft at 2,000,000 ft. */
 static void check_survey_foot(cw_builder *b)
 {
     static const char *const paths[] = {"survey.northing", "survey.easting"};
@@ -445,7 +471,8 @@ static void check_survey_foot(cw_builder *b)
         const bool feet = length > 2 && strcmp(text + length - 2, "ft") == 0 && !strchr(text, 'u');
         if (!feet)
             cw_diag_add(b->diags, place(b, paths[i]), CW_E_CONFLICT,
-                        "with foot: us-survey (%s) the coordinates are written in plain ft, as the survey gives them, and not as "
+                        "with foot: us-survey (%s) the coordinates are written in plain ft, as the "
+                        "survey gives them, and not as "
                         "%s; write the number with ft, or leave foot out",
                         line_words(b, "survey.foot"), cw_text_clip(b->arena, text));
     }

@@ -4,6 +4,7 @@
 #include <math.h>
 
 #include "cw/text.h"
+#include "cw/tolerance.h"
 
 /* One opening being looked at. */
 typedef struct subject {
@@ -64,12 +65,18 @@ static bool check_shape(const subject *s)
     return round ? opening->has_diameter : opening->has_width && opening->has_tall;
 }
 
+/* What only touches stays inside, whatever the last bit of a converted value says. */
+static bool passes(double value, double limit)
+{
+    return value > limit + CW_SAME_PLACE_FT;
+}
+
 static void check_in_wall(const subject *s, double across_in)
 {
     const double low_in = s->opening->height_in - across_in / 2.0;
     const double high_in = s->opening->height_in + across_in / 2.0;
     const double rise_in = s->b->job->box.rise_in;
-    if (!cw_job_sound(s->b, "box.rise") || (low_in >= 0.0 && high_in <= rise_in))
+    if (!cw_job_sound(s->b, "box.rise") || (!passes(0.0, low_in) && !passes(high_in, rise_in)))
         return;
     cw_diag_add(s->b->diags, place_of(s, "height"), CW_E_GEOMETRY,
                 "the opening reaches from %s to %s above the floor, outside the wall of %s; change "
@@ -81,7 +88,7 @@ static void check_in_slab(const subject *s, double across_in)
 {
     const double reach_in = fabs(s->opening->height_in) + across_in / 2.0;
     const double half_in = s->b->job->box.span_in / 2.0;
-    if (!cw_job_sound(s->b, "box.span") || reach_in <= half_in)
+    if (!cw_job_sound(s->b, "box.span") || !passes(reach_in, half_in))
         return;
     cw_diag_add(s->b->diags, place_of(s, "height"), CW_E_GEOMETRY,
                 "the opening reaches %s from the barrel centre, past the wall face at %s; change "
@@ -99,7 +106,7 @@ static void check_place(const subject *s)
             s->b->diags, place_of(s, "barrel"), CW_E_CONFLICT,
             "barrel %d is more than the number of barrels, %d; lower it or raise barrels.count",
             opening->barrel, job->barrels.count);
-    if (sound(s, "at") && job->run.has_length && opening->at_ft > job->run.length_ft)
+    if (sound(s, "at") && job->run.has_length && passes(opening->at_ft, job->run.length_ft))
         cw_diag_add(
             s->b->diags, place_of(s, "at"), CW_E_CONFLICT,
             "at %s is past the inlet, the length is %s (line %d); write a place from 0 ft to "

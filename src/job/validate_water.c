@@ -14,17 +14,20 @@ typedef struct wanted {
     const char *key;
 } wanted;
 
-static void need(cw_builder *b, const char *section, const char *choice, const wanted *keys, int count)
+static void need(cw_builder *b, const char *section, const char *choice, const wanted *keys,
+                 int count)
 {
     cw_text missing = cw_text_on(b->arena);
     for (int i = 0; i < count; i++) {
         // A value that was given but is faulty has its own message.
-        const cw_slot *slot = cw_job_slot(b, cw_arena_print(b->arena, "%s.%s", section, keys[i].key));
+        const cw_slot *slot =
+            cw_job_slot(b, cw_arena_print(b->arena, "%s.%s", section, keys[i].key));
         if (!keys[i].there && (!slot || slot->entry < 0))
             cw_text_print(&missing, "%s%s", missing.length > 0 ? ", " : "", keys[i].key);
     }
     if (missing.length > 0)
-        cw_diag_add(b->diags, at(b, section), CW_E_MISSING, "%s with %s needs %s; add what is missing", section, choice,
+        cw_diag_add(b->diags, at(b, section), CW_E_MISSING,
+                    "%s with %s needs %s; add what is missing", section, choice,
                     cw_text_string(&missing));
 }
 
@@ -52,11 +55,14 @@ static void check_flow(cw_builder *b, int index)
         return;
     }
     if (flow->has_flow)
-        cw_diag_add(b->diags, at(b, cw_arena_print(b->arena, "%s.flow", path)), CW_E_CONFLICT,
-                    "a flow is given, and by: %s would compute another; remove flow, or write by: given",
-                    flow->by == CW_FLOW_RATIONAL ? "rational" : "unit_peak");
+        cw_diag_add(
+            b->diags, at(b, cw_arena_print(b->arena, "%s.flow", path)), CW_E_CONFLICT,
+            "a flow is given, and by: %s would compute another; remove flow, or write by: given",
+            flow->by == CW_FLOW_RATIONAL ? "rational" : "unit_peak");
     if (flow->by == CW_FLOW_RATIONAL) {
-        const wanted keys[] = {{flow->has_area, "area"}, {flow->has_runoff, "runoff"}, {flow->has_rain_rate, "rain_rate"}};
+        const wanted keys[] = {{flow->has_area, "area"},
+                               {flow->has_runoff, "runoff"},
+                               {flow->has_rain_rate, "rain_rate"}};
         need(b, path, "by: rational", keys, 3);
     } else {
         const wanted keys[] = {{flow->has_area, "area"},
@@ -79,12 +85,16 @@ static void check_table(cw_builder *b)
 {
     const cw_job_tailwater *tail = &b->job->water.tailwater;
     if (tail->stage_count < 2)
-        cw_diag_add(b->diags, at(b, "water.tailwater"), CW_E_MISSING,
-                    "tailwater by table needs at least 2 rows of flow and level; add them under table");
+        cw_diag_add(
+            b->diags, at(b, "water.tailwater"), CW_E_MISSING,
+            "tailwater by table needs at least 2 rows of flow and level; add them under table");
     for (int i = 1; i < tail->stage_count; i++)
-        if (!(tail->stages[i].flow_cfs > tail->stages[i - 1].flow_cfs) || tail->stages[i].level_ft < tail->stages[i - 1].level_ft)
-            cw_diag_add(b->diags, at(b, cw_arena_print(b->arena, "water.tailwater.table[%d]", i)), CW_E_GEOMETRY,
-                        "row %d of the tailwater table does not rise above the one before it; order the rows by flow, with "
+        if (!(tail->stages[i].flow_cfs > tail->stages[i - 1].flow_cfs) ||
+            tail->stages[i].level_ft < tail->stages[i - 1].level_ft)
+            cw_diag_add(b->diags, at(b, cw_arena_print(b->arena, "water.tailwater.table[%d]", i)),
+                        CW_E_GEOMETRY,
+                        "row %d of the tailwater table does not rise above the one before it; "
+                        "order the rows by flow, with "
                         "levels that never fall",
                         i + 1);
 }
@@ -97,8 +107,11 @@ static void check_points(cw_builder *b)
                     "a surveyed channel needs at least 3 points across; add them under points");
     for (int i = 1; i < tail->point_count; i++)
         if (tail->points[i].at_ft < tail->points[i - 1].at_ft)
-            cw_diag_add(b->diags, at(b, cw_arena_print(b->arena, "water.tailwater.points[%d]", i)), CW_E_GEOMETRY,
-                        "point %d of the channel lies left of the one before it; order the points from left to right", i + 1);
+            cw_diag_add(b->diags, at(b, cw_arena_print(b->arena, "water.tailwater.points[%d]", i)),
+                        CW_E_GEOMETRY,
+                        "point %d of the channel lies left of the one before it; order the points "
+                        "from left to right",
+                        i + 1);
 }
 
 static void check_tailwater(cw_builder *b)
@@ -121,9 +134,11 @@ static void check_tailwater(cw_builder *b)
         break;
     case CW_TAIL_TRAPEZOID:
         need(b, "water.tailwater", "kind: trapezoid", trapezoid, 4);
-        if (tail->has_bottom && tail->has_side_slope && !(tail->bottom_ft > 0.0) && !(tail->side_slope > 0.0))
-            cw_diag_add(b->diags, at(b, "water.tailwater.bottom"), CW_E_GEOMETRY,
-                        "a channel with no bottom width and vertical sides has no room; give one of them");
+        if (tail->has_bottom && tail->has_side_slope && !(tail->bottom_ft > 0.0) &&
+            !(tail->side_slope > 0.0))
+            cw_diag_add(
+                b->diags, at(b, "water.tailwater.bottom"), CW_E_GEOMETRY,
+                "a channel with no bottom width and vertical sides has no room; give one of them");
         break;
     case CW_TAIL_SURVEYED:
         need(b, "water.tailwater", "kind: surveyed", surveyed, 1);
@@ -140,8 +155,11 @@ static void check_crest(cw_builder *b)
                     "one point makes no crest; give at least 2, or leave crest out");
     for (int i = 1; i < water->crest_count; i++)
         if (!(water->crest[i].at_ft > water->crest[i - 1].at_ft))
-            cw_diag_add(b->diags, at(b, cw_arena_print(b->arena, "water.crest[%d]", i)), CW_E_GEOMETRY,
-                        "point %d of the crest is not up-station of the one before it; order the points by distance", i + 1);
+            cw_diag_add(b->diags, at(b, cw_arena_print(b->arena, "water.crest[%d]", i)),
+                        CW_E_GEOMETRY,
+                        "point %d of the crest is not up-station of the one before it; order the "
+                        "points by distance",
+                        i + 1);
 }
 
 static void check_site(cw_builder *b)
@@ -149,10 +167,12 @@ static void check_site(cw_builder *b)
     const cw_job *job = b->job;
     const cw_job_diversion *divert = &job->site_water.diversion;
     const cw_job_groundwater *ground = &job->site_water.groundwater;
-    const bool streams = (divert->present && divert->kind != CW_DIVERT_NONE) || job->site_water.cofferdam.present;
+    const bool streams =
+        (divert->present && divert->kind != CW_DIVERT_NONE) || job->site_water.cofferdam.present;
     if (streams && !has_use(&job->water, CW_FLOW_WORK))
         cw_diag_add(b->diags, at(b, "site_water"), CW_E_MISSING,
-                    "diversion and cofferdam need the flow of the season of the work; add one to water.flows with use: work");
+                    "diversion and cofferdam need the flow of the season of the work; add one to "
+                    "water.flows with use: work");
     if (divert->present && divert->kind == CW_DIVERT_PIPE) {
         const wanted keys[] = {{divert->has_sizes, "sizes"}};
         need(b, "site_water.diversion", "kind: pipe", keys, 1);
@@ -161,10 +181,11 @@ static void check_site(cw_builder *b)
         const wanted keys[] = {{divert->has_pump, "pump"}};
         need(b, "site_water.diversion", "kind: pumps", keys, 1);
     }
-    if (ground->present && cw_job_sound(b, "site_water.groundwater.base") && cw_job_sound(b, "site_water.groundwater.level") &&
-        !(ground->base_ft < ground->level_ft))
+    if (ground->present && cw_job_sound(b, "site_water.groundwater.base") &&
+        cw_job_sound(b, "site_water.groundwater.level") && !(ground->base_ft < ground->level_ft))
         cw_diag_add(b->diags, at(b, "site_water.groundwater.base"), CW_E_GEOMETRY,
-                    "the base that lets no water through lies at %s, not below the groundwater at %s; correct one of them",
+                    "the base that lets no water through lies at %s, not below the groundwater at "
+                    "%s; correct one of them",
                     cw_quantity_format(b->arena, ground->base_ft, CW_DIM_ELEV_FT, CW_US),
                     cw_quantity_format(b->arena, ground->level_ft, CW_DIM_ELEV_FT, CW_US));
 }

@@ -20,7 +20,7 @@ enum {
     GAP_TRIED_MAX_16 = 64, // 4 in. beyond the band: no sealant closes more
     // States of all relaxations together: some hundredths of a second.
     STATES_ONE_ROW = 400000,
-    STATES_STAGGERED = 160000
+    STATES_STAGGERED = 400000
 };
 
 /** Begin with one relaxation: it has an equal share of the work that is left. */
@@ -155,7 +155,8 @@ static void end_long(const block_search *search, int which, int amount, layout_r
     run->place_hi_16 += amount;
 }
 
-static void try_end(block_search *search)
+/** No two joints next to each other lie farther apart. */
+static int reach_of(const block_search *search)
 {
     const layout_run *run = &search->run;
     int longest_16 = 0;
@@ -163,7 +164,13 @@ static void try_end(block_search *search)
         for (int i = 0; i < run->tracks[t].count; i++)
             if (run->tracks[t].pieces[i].length_16 > longest_16)
                 longest_16 = run->tracks[t].pieces[i].length_16;
-    const int reach_16 = longest_16 + search->rules.gap_max_16;
+    return longest_16 + search->rules.gap_max_16;
+}
+
+static void try_end(block_search *search)
+{
+    const layout_run *run = &search->run;
+    const int reach_16 = reach_of(search);
     const int room_16 = run->place_lo_16 - 1 < reach_16 ? run->place_lo_16 - 1 : reach_16;
     const int shorter = least_amount(search, end_short, 0, room_16);
     const int longer =
@@ -238,7 +245,9 @@ static void try_windows(block_search *search)
         int at = m;
         const int t = track_of_window(run, &at, true);
         begin(search);
-        const int amount = least_amount(search, loosen_must, m, run->place_hi_16);
+        int amount = least_amount(search, loosen_must, m, reach_of(search));
+        if (amount == 0) // it lies beyond the joints
+            amount = least_amount(search, loosen_must, m, run->place_hi_16);
         if (amount > 0)
             report(search, CW_BLOCK_MUST_JOINT, run->tracks[t].must[at].id, amount);
         end(search);
@@ -252,8 +261,11 @@ static void try_stagger(block_search *search)
     if (search->run.track_count == 1 || !stands(search, &rules, &search->run))
         return;
     int works = 0, fails = search->rules.stagger_16;
-    while (fails - works > 1 && !search->solver->cut_short) { // halves
-        rules.stagger_16 = works + (fails - works) / 2;
+    // A stagger that stands is shown so by one gap, one that does not only by all of them: so each
+    // step goes up by a part of what is left.
+    enum { PART = 4 };
+    while (fails - works > 1 && !search->solver->cut_short) {
+        rules.stagger_16 = works + (fails - works + PART - 1) / PART;
         if (stands(search, &rules, &search->run))
             works = rules.stagger_16;
         else

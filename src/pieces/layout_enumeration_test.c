@@ -369,9 +369,8 @@ static double check_answer(const cw_layout_problem *p, const cw_layout_solution 
         }
         if (p->rows == CW_ROWS_STAGGERED) {
             assert_true(rows_apart(barrel, &rows[0], &rows[1], gap, p->stagger_16));
-            assert_true(
-                abs(end_of(&barrel->base, &rows[0], gap) - end_of(&barrel->top, &rows[1], gap)) <=
-                p->ends_apart_16);
+            assert_true(abs(end_of(&barrel->base, &rows[0], gap) -
+                            end_of(&barrel->top, &rows[1], gap)) <= p->ends_apart_16);
         }
     }
     assert_int_equal(used, solution->setups);

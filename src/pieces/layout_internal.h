@@ -1,8 +1,9 @@
 /** @file
  * What the parts of the layout engine share: layout.c (entry, model), layout_gap.c (which gaps to
  * try), layout_count.c (which numbers of pieces), layout_row.c (graph of one row), layout_pair.c
- * (graph of two staggered rows), layout_stand.c (whether these can be laid at all), layout_kbest.c (best different multisets), layout_subsets.c
- * (set-ups over all barrels), layout_block.c (why there is none). */
+ * (graph of two staggered rows), layout_stand.c (whether these can be laid at all), layout_kbest.c
+ * (best different multisets), layout_subsets.c (set-ups over all barrels), layout_block.c (why
+ * there is none). */
 #ifndef CW_LAYOUT_INTERNAL_H
 #define CW_LAYOUT_INTERNAL_H
 
@@ -168,8 +169,8 @@ typedef struct layout_solver {
     int gap_count, gap_capacity;
     uint64_t
         *sums[2]; /**< sets of total lengths in lattice steps, for so many pieces and one more */
-    int sum_capacity;   /**< words of each */
-    bool *marks[2];     /**< ends that each row may have */
+    int sum_capacity; /**< words of each */
+    bool *marks[2];   /**< ends that each row may have */
     int mark_capacity[2];
     uint64_t *sets[SETS]; /**< sets of places of layout_stand.c */
     int set_capacity[SETS];
@@ -207,9 +208,9 @@ void cw_layout_count(layout_solver *solver, const layout_piece *pieces, int coun
 layout_cost cw_layout_count_bound(const layout_counts *counts, const layout_gap *gap, int laid,
                                   int position);
 
-/** Fill solver->gaps with every gap worth trying whose bound is at most @p ceiling.  Where both rows
- * may overrun their place but must end together, each gap comes once for each place of the ends; @p
- * whole leaves these together. */
+/** Fill solver->gaps with every gap worth trying whose bound is at most @p ceiling.  Where both
+ * rows may overrun their place but must end together, each gap comes once for each place of the
+ * ends; @p whole leaves these together. */
 void cw_layout_gaps(layout_solver *solver, const layout_choice *choice, layout_cost ceiling,
                     bool whole);
 

@@ -6,7 +6,10 @@
  * places that the search for the least cost would settle one by one are here sets of bits: for each
  * joint of the bases, the places of the tops that can stand around it. */
 
-enum { WORD_BITS = 64 };
+enum {
+    WORD_BITS = 64,
+    SET_STATES = 8 // the sets around one joint take the work of about so many states of a row
+};
 
 typedef struct stand_pass {
     layout_solver *solver;
@@ -15,17 +18,17 @@ typedef struct stand_pass {
     const layout_graph *base, *top;
     int step[2][CW_LAYOUT_ITEMS_MAX];
     int most_step[2];
-    int words;                            /**< of a set of top places */
+    int words;                              /**< of a set of top places */
     uint64_t *arrives[CW_LAYOUT_ITEMS_MAX]; /**< by top piece: the places that it ends a joint at */
-    uint64_t *ends_here;                  /**< top places from which one piece completes the row */
-    int *node_at[2];                      /**< node of each place, NO_NODE for none */
-    uint64_t *beyond;                     /**< ring: for each base node, top places next beyond it */
-    int ring, band;                       /**< base nodes kept, words of each */
-    uint64_t *before;                     /**< for the node in hand, last top places short of it */
-    uint64_t *end_sets; /**< of each top node from end_first on: ends that it can reach */
+    uint64_t *ends_here; /**< top places from which one piece completes the row */
+    int *node_at[2];     /**< node of each place, NO_NODE for none */
+    uint64_t *beyond;    /**< ring: for each base node, top places next beyond it */
+    int ring, band;      /**< base nodes kept, words of each */
+    uint64_t *before;    /**< for the node in hand, last top places short of it */
+    uint64_t *end_sets;  /**< of each top node from end_first on: ends that it can reach */
     int end_first, end_words;
     uint64_t *done; /**< ring: for each base node, ends of tops completed short of it */
-    int taken; /**< sets taken so far */
+    int taken;      /**< sets taken so far */
 } stand_pass;
 
 // Sets are kept in blocks that the next pass uses again.
@@ -33,9 +36,8 @@ static uint64_t *take_words(stand_pass *pass, int words)
 {
     layout_solver *solver = pass->solver;
     const int which = pass->taken++;
-    solver->sets[which] =
-        cw_layout_room(solver->arena, solver->sets[which], 0, words, &solver->set_capacity[which],
-                       sizeof *solver->sets[which]);
+    solver->sets[which] = cw_layout_room(solver->arena, solver->sets[which], 0, words,
+                                         &solver->set_capacity[which], sizeof *solver->sets[which]);
     if (words > 0)
         memset(solver->sets[which], 0, (size_t)words * sizeof *solver->sets[which]);
     return solver->sets[which];
@@ -306,7 +308,7 @@ static bool run_stand(stand_pass *pass)
         const int first = first_word(pass, place);
         if (!gather(pass, node, first))
             continue;
-        pass->solver->states++;
+        pass->solver->states += SET_STATES;
         close_before(pass, first, place);
         pass_over(pass, node, first);
         complete_tops(pass, node, first);

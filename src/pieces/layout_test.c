@@ -381,6 +381,68 @@ static void blocks_of_stagger_and_setups(void **state)
     cw_arena_release(&arena);
 }
 
+static void blocks_of_ends(void **state)
+{
+    (void)state;
+    // Hand calculation: two of 10 ft end at 20 ft, two of 11 ft at 22 ft.
+    const cw_layout_item base = plain(10, 0), top = plain(11, 1);
+    const cw_layout_barrel barrel = {.length_16 = 20 * FT,
+                                     .over_16 = 2 * FT,
+                                     .base = {.items = &base, .item_count = 1},
+                                     .top = {.items = &top, .item_count = 1}};
+    cw_layout_problem problem = COMMON;
+    problem.barrels = &barrel;
+    problem.rows = CW_ROWS_STAGGERED;
+    problem.gap_min_16 = problem.gap_design_16 = problem.gap_max_16 = 0;
+    problem.stagger_16 = FT;
+    problem.ends_apart_16 = 2 * FT - 1;
+    cw_arena arena = cw_arena_on(NULL);
+    cw_layout_answer answer = solve(&problem, &arena);
+    assert_block(&answer, CW_BLOCK_ENDS_APART, 0, 0, 2 * FT);
+    assert_false(answer.blocks_cut);
+    problem.ends_apart_16 = 2 * FT;
+    answer = solve(&problem, &arena);
+    assert_true(answer.found);
+    assert_int_equal(answer.best[0].barrels[0].base.count, 2);
+    assert_int_equal(answer.best[0].barrels[0].top.count, 2);
+    cw_arena_release(&arena);
+}
+
+/** Many joints and no layout: the search for what blocks it must stop, and what it names must do.
+ */
+static void blocks_take_bounded_work(void **state)
+{
+    (void)state;
+    enum { STATES_MOST = 1000000 };
+    cw_layout_item base[4], top[4];
+    const int lengths_in[] = {96, 72, 60, 48};
+    for (int i = 0; i < 4; i++) {
+        base[i] = plain(1, i);
+        base[i].length_16 = lengths_in[i] * CW_SIXTEENTHS_PER_IN;
+        top[i] = base[i];
+        top[i].setup = 4 + i;
+    }
+    const cw_layout_barrel barrel = {.length_16 = 400 * FT + 37,
+                                     .base = {.items = base, .item_count = 4},
+                                     .top = {.items = top, .item_count = 4}};
+    cw_layout_problem problem = COMMON;
+    problem.barrels = &barrel;
+    problem.rows = CW_ROWS_STAGGERED;
+    problem.stagger_16 = 60 * CW_SIXTEENTHS_PER_IN;
+    cw_arena arena = cw_arena_on(NULL);
+    cw_layout_answer answer = solve(&problem, &arena);
+    assert_false(answer.found);
+    assert_true(answer.blocks_cut);
+    assert_true(answer.states < STATES_MOST);
+    assert_int_equal(answer.block_count, 1);
+    assert_int_equal(answer.blocks[0].kind, CW_BLOCK_STAGGER);
+    assert_true(answer.blocks[0].rough && answer.blocks[0].amount > 0);
+    problem.stagger_16 = (int)answer.blocks[0].amount;
+    answer = solve(&problem, &arena);
+    assert_true(answer.found);
+    cw_arena_release(&arena);
+}
+
 // ---- barrels together, work, faults
 // ---------------------------------------------------------------------------------------
 
@@ -471,6 +533,8 @@ int main(void)
         cmocka_unit_test(continuous_closes_l1),
         cmocka_unit_test(blocks_of_one_row),
         cmocka_unit_test(blocks_of_stagger_and_setups),
+        cmocka_unit_test(blocks_of_ends),
+        cmocka_unit_test(blocks_take_bounded_work),
         cmocka_unit_test(shared_set_ups_decide_together),
         cmocka_unit_test(states_grow_with_the_run),
         cmocka_unit_test(faults),

@@ -106,6 +106,19 @@ static void stagger_in_the_way(void **state)
     cw_arena_release(&arena);
 }
 
+static void ends_in_the_way(void **state)
+{
+    (void)state;
+    cw_arena arena = cw_arena_on(NULL);
+    // hand: two bases of 10 ft end 2 ft short of two lids of 11 ft.
+    const cw_plan *plan =
+        blocked(&arena, JOB_HEAD JOB_BOX
+                "run: {invert: 500 ft, slope: 0%, length: 240.5 in, overrun: 24 in}\n"
+                "pieces: {lengths: [10 ft], top_lengths: [11 ft], rows: staggered, stagger: 6 in}\n");
+    mend_holds(plan, "layout.blocked-by-ends", "barrel 1", "an end_tolerance of 2'-0\"");
+    cw_arena_release(&arena);
+}
+
 static void setups_in_the_way(void **state)
 {
     (void)state;
@@ -383,6 +396,7 @@ int main(void)
         cmocka_unit_test(gap_band_in_the_way),   cmocka_unit_test(opening_in_the_way),
         cmocka_unit_test(phase_line_in_the_way), cmocka_unit_test(weight_in_the_way),
         cmocka_unit_test(stagger_in_the_way),    cmocka_unit_test(setups_in_the_way),
+        cmocka_unit_test(ends_in_the_way),
         cmocka_unit_test(no_end_and_no_line),    cmocka_unit_test(openings_in_all_faces),
         cmocka_unit_test(opening_past_the_end),  cmocka_unit_test(openings_that_cannot_be_cast),
         cmocka_unit_test(cut_too_slanted),       cmocka_unit_test(last_base_is_the_heaviest),

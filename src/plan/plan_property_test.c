@@ -260,9 +260,8 @@ static void pieces_fill_the_run(const cw_plan *plan)
             for (int i = 0; i < counts[row]; i++)
                 sum_in += plan->pieces[rows[row][i]].length_in + (i ? barrel->gap_in : 0.0);
             // Staggered tops may end apart from the bases by the end tolerance.
-            const double apart_in = row == 1 && plan->job->pieces.rows == 1
-                                        ? plan->job->run.end_tolerance_in
-                                        : 0.0;
+            const double apart_in =
+                row == 1 && plan->job->pieces.rows == 1 ? plan->job->run.end_tolerance_in : 0.0;
             if (counts[row] > 0)
                 NEAR(sum_in, barrel->laid_in, apart_in + 1.0 / CW_SIXTEENTHS_PER_IN);
         }

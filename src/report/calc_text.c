@@ -66,8 +66,8 @@ static bool shown(const cw_field *field, bool given)
 static void add_line(cw_text *text, const cw_field *field, const void *base, cw_unit_system units,
                      const char *remark, cw_arena *arena)
 {
-    cw_text_print(text, "  %-20s %18s   %s%s\n", field->key, cw_field_print(field, base, units, arena),
-                  field->meaning, remark);
+    const char *value = cw_field_has(field, base) ? cw_field_print(field, base, units, arena) : "none";
+    cw_text_print(text, "  %-20s %18s   %s%s\n", field->key, value, field->meaning, remark);
 }
 
 const char *cw_calc_text(const cw_calc_answer *answer, cw_unit_system units, cw_arena *arena)
@@ -95,6 +95,11 @@ const char *cw_calc_text(const cw_calc_answer *answer, cw_unit_system units, cw_
 static void add_value(cw_json *json, const cw_field *field, const void *base, cw_arena *arena)
 {
     const char *at = (const char *)base + field->offset;
+    if (!cw_field_has(field, base)) {
+        cw_json_text(json, "value", NULL);
+        cw_json_text(json, "text", "none");
+        return;
+    }
     if (field->kind == CW_KIND_NUMBER) {
         double value;
         memcpy(&value, at, sizeof value);

@@ -93,9 +93,7 @@ static const char *dissipator_words(const sheet *s)
     static const char *const words[] = {
         [CW_DISSIPATOR_NO] = "By velocity and Froude number no energy dissipator is needed.",
         [CW_DISSIPATOR_YES] = "The outlet is fast: an energy dissipator needs its own design.",
-        [CW_DISSIPATOR_NOT_KNOWN] =
-            "The outlet velocity is not known: whether an energy dissipator "
-            "is needed stays open.",
+        [CW_DISSIPATOR_NOT_KNOWN] = "The outlet velocity is not known: a dissipator may be needed.",
     };
     return words[s->apron->dissipator];
 }

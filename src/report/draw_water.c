@@ -417,8 +417,11 @@ static int find_stretches(const chart *c, stretch list[STRETCHES_MAX])
                                                        curve_point(c, i)) < BRANCH_LEAST_PT;
         if (brief)
             list[count - 1] = (stretch){list[count - 1].from, i, bits};
-        else if (count < STRETCHES_MAX)
-            list[count++] = (stretch){count > 1 ? i : i - 1, i, bits};
+        else if (count < STRETCHES_MAX) {
+            // The first stretch begins with the point before it.
+            const int from = count > 0 ? i : i - 1;
+            list[count++] = (stretch){from, i, bits};
+        }
     }
     return count;
 }
