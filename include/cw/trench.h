@@ -137,7 +137,6 @@ typedef struct cw_trench_cut {
     double left_ft, right_ft; /**< edge of the cut from the centre line, both positive outward */
     double left_height_ft, right_height_ft; /**< of the ground there */
     bool filled; /**< the ground lies below the bottom somewhere across it */
-    bool open;   /**< a face never meets the ground: the edge is where the ground was last known */
 } cw_trench_cut;
 
 /** Slope of each layer: its own, or that of a weaker layer below it.  @p slopes gets @p count
@@ -195,6 +194,7 @@ typedef struct cw_trench_section {
     int protection;    /**< cw_protection */
     int verdict;       /**< cw_verdict of the faces */
     double reach_left_ft, reach_right_ft; /**< to the outer foot of what stands beside the cut */
+    double crane_ft; /**< from the centre line to the nearest place for a crane on the right */
     int right_of_way;                     /**< cw_verdict: undecided when it is not given */
 } cw_trench_section;
 

@@ -125,6 +125,32 @@ static void exercises(void **state)
     near("exercise 2, governing", governs.headwater_ft, 6.842, 5e-4);
 }
 
+/* Informal worksheet, box 1.5 x 1.5 m, Q 4.8 m3/s, L 36 m, fall 0.48 m, k_e 0.5, TW 0.8 m, chart
+ * readings to 0.01 m: h_c 1.02, h_o 1.26, H 0.49, HW 1.27 m, and HW/D 1.05 at the inlet (1.09 by
+ * the law). Its n is not printed; 0.015 gives its H. */
+static void metric_worksheet(void **state)
+{
+    (void)state;
+    const double m = 0.3048;
+    const cw_water_barrel barrel = {.span_ft = 1.5 / m,
+                                    .rise_ft = 1.5 / m,
+                                    .length_ft = 36 / m,
+                                    .inlet_floor_ft = 0.48 / m,
+                                    .n = 0.015,
+                                    .entrance_loss = 0.5,
+                                    .inlet = inlet_of(WINGS_FLARED)};
+    const double flow = 4.8 / (m * m * m);
+    const cw_water_formula of = cw_water_outlet_formula(&barrel, flow, 0.8 / m, 1.0, NULL);
+    near("worksheet, h_c", of.critical_ft * m, 1.02, 0.011);
+    near("worksheet, h_o", of.tail_ft * m, 1.26, 0.011);
+    near("worksheet, H", of.loss_ft * m, 0.49, 0.011);
+    near("worksheet, HW", of.headwater_ft * m, 1.27, 0.015);
+    const cw_water_inlet_head head =
+        cw_water_inlet_control(&barrel.inlet, 1.5 / m, 1.5 / m, 0.48 / 36, flow);
+    near("law at r 3.1546", head.r, 3.1546, 2e-3);
+    near("HW/D by the law", head.headwater_ft / barrel.rise_ft, 1.090, 1e-3);
+}
+
 /* ---- profiles ---- */
 
 typedef struct barrel_case {
@@ -444,6 +470,7 @@ int main(void)
         cmocka_unit_test(both_laws_of_the_inlet),
         cmocka_unit_test(every_inlet_rises_and_the_join_is_smooth),
         cmocka_unit_test(exercises),
+        cmocka_unit_test(metric_worksheet),
         cmocka_unit_test(barrels_in_every_regime),
         cmocka_unit_test(depths_along_every_branch),
         cmocka_unit_test(steep_and_mild_channel),

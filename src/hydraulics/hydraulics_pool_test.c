@@ -75,7 +75,7 @@ static void submergence_takes_off(void **state)
     }
 }
 
-/* ---- the published curve case, independent program ---- */
+/* ---- two barrels, by an independent program ---- */
 
 static const struct {
     double barrel_cfs, headwater_ft, within_ft;

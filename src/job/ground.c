@@ -222,7 +222,8 @@ cw_ground_profile cw_ground_join(cw_ground_stretches *list, const cw_ground_line
     if (count <= CW_GROUND_MAX)
         return (cw_ground_profile){points, count, 0.0};
     cw_ground_point *kept = CW_TAKE(list->arena, cw_ground_point, count);
-    for (double off_ft = THIN_START_FT; off_ft <= THIN_MOST_FT; off_ft *= 2.0) {
+    for (int doubled = 0; THIN_START_FT * (1 << doubled) <= THIN_MOST_FT; doubled++) {
+        const double off_ft = THIN_START_FT * (1 << doubled);
         const int left = thin(points, count, off_ft, kept);
         if (left <= CW_GROUND_MAX)
             return (cw_ground_profile){kept, left, off_ft};

@@ -29,7 +29,9 @@ static const cw_target nowhere = {.node = -1, .item = -1, .field = -1, .part = -
 
 static void add_node(cw_builder *b, const cw_section *section, int parent)
 {
-    assert(b->node_count < CW_NODES_MAX && parent < b->node_count);
+    assert(b->node_count < CW_NODES_MAX && parent < CW_NODES_MAX);
+    // The checker does not see that a parent is always an earlier node.
+    // cppcheck-suppress arrayIndexOutOfBoundsCond
     const char *above = parent > 0 ? b->nodes[parent].path : "";
     const char *path =
         above[0] ? cw_arena_print(b->arena, "%s.%s", above, section->key) : section->key;

@@ -398,6 +398,63 @@ static bool compare_with_enumeration(small_problem *s, int number)
     return b.kept > 0;
 }
 
+static const cw_layout_block *block_of(const cw_layout_answer *answer, cw_layout_block_kind kind)
+{
+    for (int k = 0; k < answer->block_count; k++)
+        if (answer->blocks[k].kind == kind)
+            return &answer->blocks[k];
+    return NULL;
+}
+
+static bool stands(const cw_layout_problem *p)
+{
+    return enumerate(p, false).kept > 0;
+}
+
+/** What stands in the way, as named, against enumeration with it relaxed so far and a step less. */
+static int blocks_agree(small_problem *s, int number)
+{
+    cw_layout_problem *p = &s->problem;
+    cw_arena arena = cw_arena_on(NULL);
+    const cw_layout_answer answer = solve(p, &arena);
+    const cw_layout_block *stagger = block_of(&answer, CW_BLOCK_STAGGER);
+    const cw_layout_block *ends = block_of(&answer, CW_BLOCK_ENDS_APART);
+    assert_false(answer.blocks_cut);
+    const int was = p->stagger_16, apart = p->ends_apart_16;
+    p->stagger_16 = stagger ? (int)stagger->amount : 0;
+    const bool lower = stands(p);
+    p->stagger_16++;
+    if (lower != (stagger != NULL) || (lower && stands(p)))
+        fail_msg("problem %d: stagger %d in the way", number, p->stagger_16 - 1);
+    p->stagger_16 = was;
+    enum { ANYWHERE = 100 };
+    p->ends_apart_16 = ends ? (int)ends->amount : ANYWHERE;
+    const bool farther = stands(p);
+    p->ends_apart_16--;
+    if (farther != (ends != NULL) || (farther && stands(p)))
+        fail_msg("problem %d: ends %d apart", number, p->ends_apart_16 + 1);
+    p->ends_apart_16 = apart;
+    cw_arena_release(&arena);
+    return (stagger != NULL) + (ends != NULL);
+}
+
+static void blocks_of_staggered_rows(void **state)
+{
+    (void)state;
+    enum { PROBLEMS = 400, NAMED_MIN = 40 };
+    static small_problem s;
+    random_state = 60511;
+    int named = 0;
+    for (int n = 0; n < PROBLEMS; n++) {
+        make_problem(&s, CW_ROWS_STAGGERED, 1);
+        s.problem.max_setups = s.problem.setup_count;
+        if (!stands(&s.problem))
+            named += blocks_agree(&s, n);
+    }
+    if (named < NAMED_MIN)
+        fail_msg("only %d blocks were named", named);
+}
+
 static void enumeration_agrees(void **state)
 {
     (void)state;
@@ -626,6 +683,7 @@ int main(void)
 {
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(enumeration_agrees),
+        cmocka_unit_test(blocks_of_staggered_rows),
         cmocka_unit_test(continuous_gap),
         cmocka_unit_test(mirror_costs_the_same),
         cmocka_unit_test(order_of_barrels_does_not_matter),

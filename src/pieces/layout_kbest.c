@@ -46,22 +46,16 @@ static layout_cost least_with_gaps(layout_solver *solver, const layout_choice *c
     return best;
 }
 
-// Without this a run that cannot be laid would be searched whole again under each ceiling.
-static void drop_gaps_that_never_stand(layout_solver *solver, const layout_choice *choice)
+// Without this a run that cannot be laid would be searched whole again under each ceiling.  Its
+// places of the ends come together again: under a high ceiling each would be a search of its own.
+static void keep_gaps_that_stand(layout_solver *solver, const layout_choice *choice)
 {
-    int kept = 0, known = NO_NODE;
-    bool stands = false;
-    const layout_run *run = choice->run;
+    int kept = 0;
+    cw_layout_gaps(solver, choice, COST_NONE, true);
     for (int g = 0; g < solver->gap_count; g++) {
-        layout_gap gap = solver->gaps[g];
-        if (gap.spread != known) { // those of one gap follow each other
-            gap.end_lo = run->place_lo_16 - run->tolerance_16;
-            gap.end_hi = run->place_hi_16 + run->tolerance_16;
-            stands = cw_layout_pair_stands(solver, choice, &gap);
-            known = gap.spread;
-        }
-        if (stands)
-            solver->gaps[kept++] = solver->gaps[g];
+        const layout_gap gap = solver->gaps[g];
+        if (cw_layout_pair_stands(solver, choice, &gap))
+            solver->gaps[kept++] = gap;
     }
     solver->gap_count = kept;
 }
@@ -103,7 +97,7 @@ layout_cost cw_layout_least(layout_solver *solver, const layout_choice *choice, 
         if (round == 0 || solver->rules.mode == CW_GAP_CONTINUOUS)
             cw_layout_gaps(solver, choice, attempt, false);
         if (!asked && solver->states - begun > STATES_BEFORE_ASKING) {
-            drop_gaps_that_never_stand(solver, choice);
+            keep_gaps_that_stand(solver, choice);
             asked = true;
         }
         const layout_cost best = least_with_gaps(solver, choice, attempt);

@@ -115,7 +115,7 @@ void book_cover(book *b)
     if (stated(b->plan->job->head.notes))
         cw_doc_paragraph(b->document, b->plan->job->head.notes);
     cautions(b);
-    cw_doc_seal(b->document, b->room.column_pt * 0.45, 130.0,
+    cw_doc_seal(b->document, b->room.column_pt * 0.45, 116.0,
                 "Space for the seal and signature of the engineer who takes responsibility for the installation plan");
     revisions(b);
     cw_doc_sheet_list(b->document);

@@ -138,11 +138,16 @@ static void apron_part(book *b, double tall_pt)
 static void surface_parts(book *b, double tall_pt)
 {
     const cw_plan_water *water = &b->plan->water;
+    bool open = false;
     for (int i = 0; i < water->flow_count; i++) {
         if (water->flows[i].answer.status != CW_WATER_OK)
             continue;
-        cw_doc_part(b->document, cw_arena_print(b->arena, "surface-%d", i + 1),
-                    cw_arena_print(b->arena, "Water surface, %s", water->flows[i].given->name));
+        if (!open)
+            cw_doc_part(b->document, "surface", "Water surface in the barrels");
+        open = true;
+        cw_doc_heading(b->document, NULL,
+                       cw_arena_print(b->arena, "%s, %s", water->flows[i].given->name,
+                                      book_value(b, water->flows[i].flow_cfs, CW_DIM_CFS)));
         for (int k = 0; k < water->site.barrel_count; k++) {
             // Barrels that carry the same flow have the same surface.
             if (k > 0 && fabs(water->flows[i].answer.barrel_cfs[k] - water->flows[i].answer.barrel_cfs[k - 1]) < 0.01)
@@ -171,7 +176,7 @@ void book_water(book *b)
     flow_table(b);
     cw_doc_figure(b->document, "performance", cw_draw_performance(b->plan, b->room.full_pt, tall_pt, b->arena), NULL);
     curve_table(b);
-    surface_parts(b, tall_pt);
+    surface_parts(b, b->room.height_pt * (wide ? 0.72 : 0.40));
     apron_part(b, tall_pt);
 }
 

@@ -371,17 +371,36 @@ void cw_place_table(cw_flow *flow, const cw_doc_block *block)
 
 /* ---- Sheet list ---- */
 
+/* A long list goes in two halves side by side, so that the cover stays one page. */
+enum { ONE_COLUMN_SHEETS = 12 };
+
+static void list_part(const cw_flow *flow, const char **cells, int part)
+{
+    if (part >= flow->known_part_count)
+        return;
+    cells[0] = flow->known_parts[part].title;
+    cells[1] = cw_arena_print(flow->arena, "%d", flow->known_parts[part].page + 1);
+}
+
 void cw_place_sheet_list(cw_flow *flow)
 {
     static const cw_column columns[] = {{"Sheet", NULL, CW_ALIGN_LEFT, 1},
+                                        {"Page", NULL, CW_ALIGN_RIGHT, 0},
+                                        {"Sheet", NULL, CW_ALIGN_LEFT, 1},
                                         {"Page", NULL, CW_ALIGN_RIGHT, 0}};
-    cw_table table = {.arena = flow->arena, .columns = columns, .column_count = 2};
-    for (int i = 0; i < flow->known_part_count; i++) {
-        const char *cells[] = {flow->known_parts[i].title,
-                               cw_arena_print(flow->arena, "%d", flow->known_parts[i].page + 1)};
+    const bool halves = flow->known_part_count > ONE_COLUMN_SHEETS;
+    const int rows = halves ? (flow->known_part_count + 1) / 2 : flow->known_part_count;
+    cw_table table = {.arena = flow->arena, .columns = columns, .column_count = halves ? 4 : 2};
+    for (int i = 0; i < rows; i++) {
+        const char *cells[4] = {"", "", "", ""};
+        list_part(flow, cells, i);
+        if (halves)
+            list_part(flow, cells + 2, i + rows);
         cw_table_row(&table, CW_ROW_PLAIN, cells);
     }
     /* Narrow, so that the eye finds the number that belongs to a title. */
     const double width = 36 * flow->sheet->table;
-    cw_place_table(flow, &(cw_doc_block){.type = CW_DOC_TABLE, .table = &table, .width_pt = width});
+    cw_place_table(flow, &(cw_doc_block){.type = CW_DOC_TABLE,
+                                         .table = &table,
+                                         .width_pt = halves ? 0.0 : width});
 }

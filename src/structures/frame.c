@@ -158,13 +158,16 @@ bool cw_frame_number(cw_frame *frame, const int *order)
         cw_frame_point *point = &frame->point[order[i]];
         const int shared[3] = {point->same_x, point->same_y, -1};
         for (int d = 0; d < 3; d++) {
-            if (shared[d] >= 0 && frame->point[shared[d]].dof[d] >= 0)
-                point->dof[d] = frame->point[shared[d]].dof[d];
+            // A partner that comes earlier in the order has given its number already.
+            if (point->dof[d] >= 0)
+                continue;
+            int *partner = shared[d] >= 0 ? &frame->point[shared[d]].dof[d] : NULL;
+            if (partner && *partner >= 0)
+                point->dof[d] = *partner;
             else if (!point->fixed[d])
                 point->dof[d] = frame->dofs++;
-            // The partner may come later in the order: it then takes this number.
-            if (shared[d] >= 0 && frame->point[shared[d]].dof[d] < 0)
-                frame->point[shared[d]].dof[d] = point->dof[d];
+            if (partner)
+                *partner = point->dof[d];
         }
     }
     frame->band_used = 1;
