@@ -173,6 +173,12 @@ typedef enum cw_curve {
     CW_CURVES
 } cw_curve;
 
+/** What a curve goes by. */
+typedef enum cw_measure {
+    CW_MEASURE_AGE,     /**< equivalent age, h */
+    CW_MEASURE_MATURITY /**< Nurse-Saul, deg C h */
+} cw_measure;
+
 typedef enum cw_strength_state {
     CW_STRENGTH_REACHED,
     CW_STRENGTH_LATER,    /**< after the stated time */
@@ -188,9 +194,9 @@ typedef struct cw_strength_input {
     double temperature_f; /**< of the concrete from now on */
     cw_maturity_law law;
     bool has_final, has_rate, has_start, has_a, has_b;
-    double final_psi, rate_per_h, start_h;
+    double final_psi, rate, start; /**< S_u, k, t_0 */
     double a_psi, b_psi;
-    cw_list break_ages_h, break_psi; /**< ages in the measure of the curve */
+    cw_list break_ages, break_psi; /**< rising ages */
 } cw_strength_input;
 
 typedef struct cw_strength {
@@ -199,7 +205,7 @@ typedef struct cw_strength {
     double needed_h;   /**< equivalent age at the target */
     double wait_h;     /**< on the clock, at the temperature */
     double fit_sd_psi; /**< of the breaks about the fitted curve */
-    int verdict;       /**< cw_verdict: undecided without a curve */
+    int verdict;       /**< cw_verdict: undecided without a curve and past the last break */
 } cw_strength;
 
 /** Breaks needed for a curve. */
@@ -243,6 +249,7 @@ cw_backfill cw_closing_backfill(const cw_backfill_input *input, cw_working *work
 
 typedef struct cw_compaction_input {
     double wet_pcf, moisture_percent;
+    bool has_optimum;
     double maximum_pcf, optimum_percent; /**< of the laboratory test named */
     double needed_percent, moisture_range_percent;
 } cw_compaction_input;
@@ -260,6 +267,7 @@ typedef struct cw_sand_cone_input {
     double sand_pcf;
     double soil_lb; /**< wet, from the hole */
     double moisture_percent;
+    bool has_optimum;
     double maximum_pcf, optimum_percent;
     double needed_percent, moisture_range_percent;
 } cw_sand_cone_input;
@@ -294,7 +302,7 @@ cw_concreting cw_closing_concreting(const cw_concreting_input *input, const cw_r
                                     cw_working *working);
 
 typedef struct cw_evaporation_input {
-    double concrete_f, air_f, humidity_percent, wind_mph;
+    double concrete_f, air_f, humidity_percent, wind_fps;
     double limit; /**< lb/ft2/h */
 } cw_evaporation_input;
 

@@ -57,8 +57,8 @@ typedef struct cw_level_input {
     cw_list backsights_ft, foresights_ft; /**< one of each to a set-up */
     bool has_close;
     double close_ft;   /**< known elevation of the last point */
-    double miles;      /**< length of the line */
-    double allowed_ft; /**< for the square root of one mile */
+    double line_ft;    /**< length of the line of levels */
+    double allowed_ft; /**< misclosure for one mile */
 } cw_level_input;
 
 typedef struct cw_level {
@@ -105,9 +105,6 @@ typedef struct cw_camber {
 
 bool cw_camber_input_valid(const cw_camber_input *input, cw_pos where, cw_diags *diags);
 cw_camber cw_grade_camber(const cw_camber_input *input, cw_working *working);
-
-/** Deepest water that stands, ft, on a floor of @p count points from the outlet upstream. */
-double cw_grade_pond_ft(const double *elevations_ft, int count);
 
 /* ---- length of the run ---- */
 

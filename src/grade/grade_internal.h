@@ -3,6 +3,7 @@
 #define CW_GRADE_INTERNAL_H
 
 #include "cw/grade.h"
+#include "cw/tolerance.h"
 
 #define COUNT(array) ((int)(sizeof(array) / sizeof(array)[0]))
 
@@ -71,5 +72,14 @@
 
 /* Words of cw_verdict, for CHOICE fields. */
 extern const char *const cw_grade_verdicts[];
+
+/* Two lists of the same length; @p names stands in the message. */
+bool cw_grade_pairs(const cw_list *a, const cw_list *b, const char *names, cw_pos where,
+                    cw_diags *diags);
+
+static inline int cw_grade_verdict(double demand, double capacity)
+{
+    return cw_meets(demand, capacity) ? CW_HOLDS : CW_FAILS;
+}
 
 #endif

@@ -5,8 +5,8 @@
 
 enum { NORMAL_STEPS_MAX = 60 };
 
-/* A Newton step shorter than this part of the depth is the last: the next would be its square. */
-#define NORMAL_STEP_RATIO 1e-8
+/* A step of Halley shorter than this part of the depth is the last: the next would be its cube. */
+#define NORMAL_STEP_RATIO 1e-6
 
 /* The reported bracket of a normal depth, on either side. */
 #define NORMAL_BRACKET_RATIO 1e-9
@@ -76,28 +76,44 @@ cw_water_box cw_water_box_of(const cw_water_barrel *barrel)
         .length_ft = barrel->length_ft,
         .walls = power_one_half(barrel->n),
         .bed = power_one_half(bed_n),
+        .bed_n = bed_n,
         .entrance_factor = barrel->entrance_loss / (open * open) + barrel->other_loss,
     };
 }
 
-/* Sf = (Q/K)^2 with K = 1.486 A^(5/3)/(sum P n^1.5)^(2/3). */
-static double friction_of(const cw_water_box *box, double flow_cfs, double depth_ft, bool lid)
+/* With the lid wet as well. */
+static double full_friction(const cw_water_box *box, double rough_q)
 {
-    const double area = box->span_ft * depth_ft;
-    const double factor = flow_cfs / (CW_WATER_MANNING * area);
-    const double rough = 2.0 * depth_ft * box->walls + box->span_ft * box->bed +
-                         (lid ? box->span_ft * box->walls : 0.0);
-    const double ratio = rough / area;
-    return factor * factor * ratio * cbrt(ratio);
+    const double rough = cw_water_rough(box, box->rise_ft) + box->walls / box->rise_ft;
+    return rough_q / (box->rise_ft * box->rise_ft) * pow(rough, 4.0 / 3.0);
 }
 
-double cw_water_friction(const cw_water_run *run, double depth_ft)
+/* With y0, the depth where the walls are smooth, t = y/y0 and k = walls/bed at y0, Manning's
+ * equation to the power of three is t^5 = (1 + k t)^2 (derived).  Its root lies at 1 + 0.4 k within
+ * a few percent to k = 10; the curve is convex about the root and above it, so that a step from
+ * below is at most one too far, and from above none is. */
+static double ratio_to_smooth(double k, cw_water_root *root)
 {
-    return friction_of(run->box, run->flow_cfs, depth_ft, false);
+    double t = 1.0 + 0.4 * k;
+    root->status = CW_WATER_NOT_FOUND;
+    while (root->iterations < NORMAL_STEPS_MAX) {
+        const double line = 1.0 + k * t, t3 = t * t * t;
+        const double miss = t3 * t * t - line * line;
+        const double rate = 5.0 * t3 * t - 2.0 * k * line;
+        const double bend = 20.0 * t3 - 2.0 * k * k;
+        const double step = -2.0 * miss * rate / (2.0 * rate * rate - miss * bend);
+        t += step;
+        root->iterations++;
+        /* The power of three triples the relative miss of the flow. */
+        root->residual = miss / (3.0 * line * line);
+        if (fabs(step) <= NORMAL_STEP_RATIO * t) {
+            root->status = CW_WATER_OK;
+            break;
+        }
+    }
+    return t;
 }
 
-/* ln K rises with ln y, ever more slowly: Newton from a depth that is too small never passes the
- * root.  The start takes the walls as smooth, which overrates K. */
 cw_water_root cw_water_box_normal(const cw_water_box *box, double flow_cfs)
 {
     cw_water_root root = {.status = CW_WATER_NO_NORMAL};
@@ -106,45 +122,30 @@ cw_water_root cw_water_box_normal(const cw_water_box *box, double flow_cfs)
     root.status = CW_WATER_OK;
     if (!(flow_cfs > 0.0))
         return root;
-    const double wanted = flow_cfs / (CW_WATER_MANNING * sqrt(box->slope));
-    const double b = box->span_ft;
-    double y = pow(wanted, 0.6) * pow(b * box->bed, 0.4) / b;
-    double miss = 0.0;
-    root.status = CW_WATER_NOT_FOUND;
-    while (root.iterations < NORMAL_STEPS_MAX) {
-        const double sides = 2.0 * y * box->walls, all = sides + b * box->bed;
-        const double area = b * y;
-        const double ratio = cbrt(area / all);
-        miss = area * ratio * ratio / wanted - 1.0;
-        const double rate = 5.0 / 3.0 - (2.0 / 3.0) * sides / all;
-        const double step = -log1p(miss) / rate;
-        y *= exp(step);
-        root.iterations++;
-        if (fabs(step) <= NORMAL_STEP_RATIO) {
-            root.status = CW_WATER_OK;
-            break;
-        }
-    }
-    root.value = y;
-    root.residual = miss;
-    root.low = y * (1.0 - NORMAL_BRACKET_RATIO);
-    root.high = y * (1.0 + NORMAL_BRACKET_RATIO);
+    const double q = flow_cfs / box->span_ft;
+    const double smooth = pow(q * box->bed_n / (CW_WATER_MANNING * sqrt(box->slope)), 0.6);
+    const double k = 2.0 * smooth * box->walls / (box->span_ft * box->bed);
+    root.value = smooth * ratio_to_smooth(k, &root);
+    root.low = root.value * (1.0 - NORMAL_BRACKET_RATIO);
+    root.high = root.value * (1.0 + NORMAL_BRACKET_RATIO);
     return root;
 }
 
 cw_water_run cw_water_run_of(const cw_water_box *box, double flow_cfs)
 {
     const double q = flow_cfs / box->span_ft;
+    const double rough_q = q * q / (CW_WATER_MANNING * CW_WATER_MANNING);
     cw_water_run run = {
         .box = box,
         .flow_cfs = flow_cfs,
         .head_q = q * q / TWO_G,
+        .rough_q = rough_q,
         .critical_ft = cbrt(q * q / CW_WATER_GRAVITY),
-        .full_slope = friction_of(box, flow_cfs, box->rise_ft, true),
+        .full_slope = full_friction(box, rough_q),
+        .normal = cw_water_box_normal(box, flow_cfs),
     };
-    const cw_water_root normal = cw_water_box_normal(box, flow_cfs);
-    run.has_normal = normal.status == CW_WATER_OK;
-    run.normal_ft = normal.value;
+    run.has_normal = run.normal.status == CW_WATER_OK;
+    run.normal_ft = run.normal.value;
     run.steep = run.has_normal && run.normal_ft < fmin(run.critical_ft, box->rise_ft);
     return run;
 }

@@ -40,19 +40,18 @@ static double asked_by(const cw_water_run *run, double head_ft)
     return head_ft + (1.0 + run->box->entrance_factor) * cw_water_velocity_head(run, head_ft);
 }
 
-static outlet outlet_free(const cw_water_run *run, double start_ft, double inlet_ft)
+static outlet outlet_free(const cw_water_run *run, const cw_water_traced *slow, double inlet_ft)
 {
     const cw_water_box *box = run->box;
-    const cw_water_traced slow = cw_water_trace_slow(run, start_ft, NULL);
     const double least = least_depth(run);
-    if (slow.end == CW_WATER_AT_LENGTH) {
-        const double more = fmax(run->full_slope - box->slope, 0.0) * slow.near_ft;
-        return (outlet){.has = true, .head_ft = asked_by(run, fmax(slow.head_ft, least)) + more};
+    if (slow->end == CW_WATER_AT_LENGTH) {
+        const double more = fmax(run->full_slope - box->slope, 0.0) * slow->near_ft;
+        return (outlet){.has = true, .head_ft = asked_by(run, fmax(slow->head_ft, least)) + more};
     }
     const double choke = fmin(run->critical_ft, box->rise_ft);
     const double loss = asked_by(run, least) - choke - cw_water_velocity_head(run, choke);
     double energy;
-    if (!cw_water_carry_on(run, box->length_ft - slow.at_ft, inlet_ft - loss, &energy))
+    if (!cw_water_carry_on(run, box->length_ft - slow->at_ft, inlet_ft - loss, &energy))
         return (outlet){.has = false};
     return (outlet){.has = energy + loss > inlet_ft, .bridged = true, .head_ft = energy + loss};
 }
@@ -62,9 +61,11 @@ static outlet outlet_free(const cw_water_run *run, double start_ft, double inlet
 #define FILLS_FROM 0.95
 #define FILLS_EXCESS 0.1
 
-static outlet outlet_head(const cw_water_run *run, double start_ft, double inlet_ft)
+static outlet outlet_head(const cw_water_solved *solved)
 {
-    const outlet open = outlet_free(run, start_ft, inlet_ft);
+    const cw_water_run *run = &solved->run;
+    const double start_ft = solved->start_ft, inlet_ft = solved->inlet.headwater_ft;
+    const outlet open = outlet_free(run, &solved->slow, inlet_ft);
     const double top = run->box->rise_ft, slope = run->box->slope;
     const double excess = run->full_slope - slope;
     const double left = (top - start_ft) / ((1.0 - FILLS_FROM) * top);
@@ -79,38 +80,56 @@ static outlet outlet_head(const cw_water_run *run, double start_ft, double inlet
     return (outlet){.has = true, .bridged = true, .head_ft = from + weight * (full - from)};
 }
 
-cw_water_head cw_water_head_in(const cw_water_barrel *barrel, const cw_water_box *box,
-                               double flow_cfs, double tail_ft, double tail_velocity_fps)
+/* Still water stands at the tailwater, or at the outlet's sill where that is the higher one. */
+static cw_water_head still_head(const cw_water_box *box, double tail_ft)
 {
-    if (!(flow_cfs >= 0.0 && flow_cfs < CW_ANY_HIGH))
-        return (cw_water_head){.status = CW_WATER_BAD_FLOW};
-    /* Still water stands at the tailwater, or at the outlet's sill where that is the higher one. */
     const double still = fmax(tail_ft, 0.0) - box->slope * box->length_ft;
-    cw_water_head head = {.status = CW_WATER_OK};
+    const double head = fmax(still, 0.0);
+    return (cw_water_head){
+        .headwater_ft = head,
+        .has_outlet = still > 0.0,
+        .outlet_ft = head,
+        .control = still > 0.0 ? CW_WATER_BY_OUTLET : CW_WATER_BY_INLET,
+    };
+}
+
+void cw_water_solve(const cw_water_barrel *barrel, const cw_water_box *box, double flow_cfs,
+                    const double tail[2], cw_water_branch *slow, cw_water_solved *solved)
+{
+    cw_water_head *head = &solved->head;
+    if (slow)
+        slow->count = 0;
+    if (!(flow_cfs >= 0.0 && flow_cfs < CW_ANY_HIGH)) {
+        *head = (cw_water_head){.status = CW_WATER_BAD_FLOW};
+        return;
+    }
     if (flow_cfs == 0.0) {
-        head.has_outlet = still > 0.0;
-        head.outlet_ft = head.headwater_ft = fmax(still, 0.0);
-        head.control = head.has_outlet ? CW_WATER_BY_OUTLET : CW_WATER_BY_INLET;
-        return head;
+        *head = still_head(box, tail[0]);
+        return;
     }
     const double open = box->span_ft * (1.0 - barrel->blocked_ratio);
-    head.inlet_ft = cw_water_inlet_control(&barrel->inlet, open, box->rise_ft, box->slope, flow_cfs)
-                        .headwater_ft;
-    const cw_water_run run = cw_water_run_of(box, flow_cfs);
-    const double start =
-        cw_water_outlet_head(&run, tail_ft, tail_velocity_fps, barrel->channel_velocity);
-    const outlet out = outlet_head(&run, start, head.inlet_ft);
-    head.has_outlet = out.has;
-    head.bridged = out.has && out.bridged;
-    head.outlet_ft = out.has ? out.head_ft : 0.0;
-    head.control = out.has && out.head_ft > head.inlet_ft ? CW_WATER_BY_OUTLET : CW_WATER_BY_INLET;
-    head.headwater_ft = head.control == CW_WATER_BY_OUTLET ? head.outlet_ft : head.inlet_ft;
-    return head;
+    solved->inlet =
+        cw_water_inlet_control(&barrel->inlet, open, box->rise_ft, box->slope, flow_cfs);
+    solved->run = cw_water_run_of(box, flow_cfs);
+    solved->start_ft =
+        cw_water_outlet_head(&solved->run, tail[0], tail[1], barrel->channel_velocity);
+    solved->slow = cw_water_trace_slow(&solved->run, solved->start_ft, slow);
+    const outlet out = outlet_head(solved);
+    *head = (cw_water_head){.status = CW_WATER_OK, .inlet_ft = solved->inlet.headwater_ft};
+    head->has_outlet = out.has;
+    head->bridged = out.has && out.bridged;
+    head->outlet_ft = out.has ? out.head_ft : 0.0;
+    head->control =
+        out.has && out.head_ft > head->inlet_ft ? CW_WATER_BY_OUTLET : CW_WATER_BY_INLET;
+    head->headwater_ft =
+        head->control == CW_WATER_BY_OUTLET ? head->outlet_ft : head->inlet_ft;
 }
 
 cw_water_head cw_water_head_of(const cw_water_barrel *barrel, double flow_cfs, double tail_ft,
                                double tail_velocity_fps)
 {
     const cw_water_box box = cw_water_box_of(barrel);
-    return cw_water_head_in(barrel, &box, flow_cfs, tail_ft, tail_velocity_fps);
+    cw_water_solved solved;
+    cw_water_solve(barrel, &box, flow_cfs, (double[2]){tail_ft, tail_velocity_fps}, NULL, &solved);
+    return solved.head;
 }

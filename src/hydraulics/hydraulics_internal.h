@@ -2,6 +2,8 @@
 #ifndef CW_HYDRAULICS_INTERNAL_H
 #define CW_HYDRAULICS_INTERNAL_H
 
+#include <math.h>
+
 #include "cw/hydraulics.h"
 
 #define COUNT_OF(table) ((int)(sizeof(table) / sizeof(table)[0]))
@@ -60,6 +62,7 @@ cw_water_root cw_water_hunt(cw_water_miss miss, const void *about, double low, d
 typedef struct cw_water_box {
     double span_ft, rise_ft, slope, length_ft;
     double walls, bed;      /* n^1.5 */
+    double bed_n;           /* of the bed, or of the floor where there is none */
     double entrance_factor; /* of the velocity head at the inlet: entrance, blockage, bends */
 } cw_water_box;
 
@@ -70,8 +73,10 @@ typedef struct cw_water_run {
     const cw_water_box *box;
     double flow_cfs;
     double head_q;      /* q^2/2g: the velocity head is this over y^2 */
+    double rough_q;     /* (q/1.486)^2 */
     double critical_ft; /* not limited by the lid */
     double full_slope;
+    cw_water_root normal;
     bool has_normal;
     double normal_ft;
     bool steep; /* normal depth below critical depth and below the lid */
@@ -79,8 +84,19 @@ typedef struct cw_water_run {
 
 cw_water_run cw_water_run_of(const cw_water_box *box, double flow_cfs);
 
-/* Friction slope with a free surface at depth y <= rise: floor and two walls. */
-double cw_water_friction(const cw_water_run *run, double depth_ft);
+/* Length wet on bed and walls over the area, each part times its n^1.5, at depth y <= rise with a
+ * free surface. */
+static inline double cw_water_rough(const cw_water_box *box, double depth_ft)
+{
+    return 2.0 * box->walls / box->span_ft + box->bed / depth_ft;
+}
+
+/* Friction slope with a free surface: Sf = (Q/K)^2 with K = 1.486 A^(5/3)/(sum P n^1.5)^(2/3). */
+static inline double cw_water_friction(const cw_water_run *run, double depth_ft)
+{
+    return run->rough_q / (depth_ft * depth_ft) *
+           pow(cw_water_rough(run->box, depth_ft), 4.0 / 3.0);
+}
 
 /* Normal depth of an open box of this width; its bracket and the relative miss of the flow. */
 cw_water_root cw_water_box_normal(const cw_water_box *box, double flow_cfs);
@@ -126,7 +142,18 @@ double cw_water_outlet_head(const cw_water_run *run, double tail_ft, double tail
 double cw_water_between(const double run_ft[2], const double head_ft[2], double length_ft,
                         double at_ft);
 
-cw_water_head cw_water_head_in(const cw_water_barrel *barrel, const cw_water_box *box,
-                               double flow_cfs, double tail_ft, double tail_velocity_fps);
+/* One barrel solved as far as its headwater needs.  Past @c head nothing is filled for still water
+ * or a bad flow. */
+typedef struct cw_water_solved {
+    cw_water_head head;
+    cw_water_inlet_head inlet;
+    cw_water_run run;
+    double start_ft; /* depth or pressure head with which the slow branch begins */
+    cw_water_traced slow;
+} cw_water_solved;
+
+/* @p slow may be NULL. */
+void cw_water_solve(const cw_water_barrel *barrel, const cw_water_box *box, double flow_cfs,
+                    const double tail[2], cw_water_branch *slow, cw_water_solved *solved);
 
 #endif

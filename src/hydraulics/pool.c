@@ -99,7 +99,10 @@ static double level_of(pool *p, group *g, double flow_cfs)
 {
     p->evaluations++;
     g->flow_cfs = flow_cfs;
-    g->head = cw_water_head_in(g->barrel, &g->box, flow_cfs, g->tail_ft, p->tail_velocity_fps);
+    cw_water_solved solved;
+    cw_water_solve(g->barrel, &g->box, flow_cfs, (double[2]){g->tail_ft, p->tail_velocity_fps},
+                   NULL, &solved);
+    g->head = solved.head;
     return g->level_ft = g->sill_ft + g->head.headwater_ft;
 }
 

@@ -1,5 +1,7 @@
 /* Both branches of one barrel, the jump between them, and what leaves at the outlet. */
 #include <math.h>
+#include <stddef.h>
+#include <string.h>
 
 #include "hydraulics_internal.h"
 
@@ -116,7 +118,7 @@ static cw_water_regime regime_of(const cw_water_run *run, const cw_water_traced 
 static void fill_depths(const cw_water_run *run, cw_water_profile *profile)
 {
     profile->critical_ft = run->critical_ft;
-    profile->normal = cw_water_box_normal(run->box, run->flow_cfs);
+    profile->normal = run->normal;
     profile->has_normal = run->has_normal;
     profile->full_slope = run->full_slope;
     profile->near_critical = run->has_normal && fabs(run->normal_ft - run->critical_ft) <=
@@ -127,12 +129,18 @@ void cw_water_profile_of(const cw_water_barrel *barrel, double flow_cfs, double 
                          double tail_velocity_fps, cw_water_profile *profile)
 {
     const cw_water_box box = cw_water_box_of(barrel);
-    *profile = (cw_water_profile){.flow_cfs = flow_cfs,
-                                  .slope = box.slope,
-                                  .length_ft = box.length_ft,
-                                  .opening_ft = box.rise_ft,
-                                  .span_ft = box.span_ft};
-    profile->head = cw_water_head_in(barrel, &box, flow_cfs, tail_ft, tail_velocity_fps);
+    /* All but the nodes, of which only those that are counted are ever read. */
+    memset(profile, 0, offsetof(cw_water_profile, slow));
+    profile->slow.count = profile->fast.count = 0;
+    profile->flow_cfs = flow_cfs;
+    profile->slope = box.slope;
+    profile->length_ft = box.length_ft;
+    profile->opening_ft = box.rise_ft;
+    profile->span_ft = box.span_ft;
+    cw_water_solved solved;
+    cw_water_solve(barrel, &box, flow_cfs, (double[2]){tail_ft, tail_velocity_fps}, &profile->slow,
+                   &solved);
+    profile->head = solved.head;
     profile->status = profile->head.status;
     if (profile->status != CW_WATER_OK)
         return;
@@ -141,20 +149,16 @@ void cw_water_profile_of(const cw_water_barrel *barrel, double flow_cfs, double 
         profile->outlet_depth_ft = fmin(fmax(tail_ft, 0.0), box.rise_ft);
         return;
     }
-    const double open = box.span_ft * (1.0 - barrel->blocked_ratio);
-    profile->inlet = cw_water_inlet_control(&barrel->inlet, open, box.rise_ft, box.slope, flow_cfs);
-    const cw_water_run run = cw_water_run_of(&box, flow_cfs);
-    fill_depths(&run, profile);
-    const double start =
-        cw_water_outlet_head(&run, tail_ft, tail_velocity_fps, barrel->channel_velocity);
-    const cw_water_traced slow = cw_water_trace_slow(&run, start, &profile->slow);
-    if (slow.end == CW_WATER_AT_LENGTH) {
-        profile->regime = regime_of(&run, &slow);
-        leave(&run, start, profile);
+    const cw_water_run *run = &solved.run;
+    profile->inlet = solved.inlet;
+    fill_depths(run, profile);
+    if (solved.slow.end == CW_WATER_AT_LENGTH) {
+        profile->regime = regime_of(run, &solved.slow);
+        leave(run, solved.start_ft, profile);
         return;
     }
-    const cw_water_traced fast = cw_water_trace_fast(&run, &profile->fast);
-    find_jump(&run, profile);
+    const cw_water_traced fast = cw_water_trace_fast(run, &profile->fast);
+    find_jump(run, profile);
     profile->regime = profile->has_jump ? CW_WATER_JUMPS : CW_WATER_FAST;
-    leave(&run, profile->has_jump ? start : fast.head_ft, profile);
+    leave(run, profile->has_jump ? solved.start_ft : fast.head_ft, profile);
 }

@@ -258,10 +258,17 @@ cw_water_traced cw_water_trace_fast(const cw_water_run *run, cw_water_branch *br
 
 /* ---- past critical ---- */
 
+/* S - Sf of choked flow; below the lid its cubes, relative, which need no root: with q^2 = g y^3
+ * friction is y g/1.486^2 times rough^(4/3). */
 static double choked_miss(const void *about, double y)
 {
     const cw_water_run *run = about;
-    return run->box->slope - choked_friction(run, y);
+    const double slope = run->box->slope;
+    if (y > run->box->rise_ft)
+        return 1.0 - choked_friction(run, y) / slope;
+    const double rough = cw_water_rough(run->box, y);
+    const double part = CW_WATER_GRAVITY / (CW_WATER_MANNING * CW_WATER_MANNING) * y / slope;
+    return 1.0 - part * part * part * rough * rough * rough * rough;
 }
 
 /* From the depth in @p out down to @p stop_ft, or to where friction holds the slope; false when the

@@ -2,12 +2,14 @@
  * overrides. */
 #include "job_internal.h"
 
+#include <assert.h>
 #include <string.h>
 
 #include "cw/text.h"
 
 static const char *nearest_row(cw_arena *arena, const cw_rows *rows, const char *id)
 {
+    assert(rows->items); // the shipped rows are always in force
     const char **ids = CW_TAKE(arena, const char *, rows->count);
     for (int i = 0; i < rows->count; i++)
         ids[i] = rows->items[i].id;

@@ -20,7 +20,7 @@ enum {
     GAP_TRIED_MAX_16 = 64, // 4 in. beyond the band: no sealant closes more
     // States of all relaxations together: some hundredths of a second.
     STATES_ONE_ROW = 400000,
-    STATES_STAGGERED = 200000
+    STATES_STAGGERED = 300000
 };
 
 /** Begin with one relaxation: it has an equal share of the work that is left. */

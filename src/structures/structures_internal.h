@@ -26,9 +26,9 @@
         key, NULL, CW_KIND_FLAG, CW_DIM_NONE, 0, 0, fallback, false, meaning, source, NULL,        \
             offsetof(type, member), CW_NO_FLAG                                                     \
     }
-#define LIST_IN(key, symbol, dim, low, high, fallback, meaning, source, type, member)              \
+#define LIST_IN(key, symbol, dim, low, high, meaning, source, type, member)                        \
     {                                                                                              \
-        key, symbol, CW_KIND_LIST, dim, low, high, fallback, false, meaning, source, NULL,         \
+        key, symbol, CW_KIND_LIST, dim, low, high, NULL, false, meaning, source, NULL,             \
             offsetof(type, member), CW_NO_FLAG                                                     \
     }
 #define OUT(key, symbol, dim, meaning, type, member)                                               \
@@ -77,7 +77,7 @@ typedef struct cw_struct_machine_input {
     cw_list axles_lb, spacing_ft;
     double gauge_ft, patch_width_in, patch_length_in; /* 0: as the design tire and gauge */
     double weight_lb;                                 /* tracks */
-    double presence;                                  /* 0: from the rows */
+    double presence;
     bool impact;
 } cw_struct_machine_input;
 
@@ -88,10 +88,10 @@ cw_struct_vehicle cw_struct_machine_vehicle(const cw_struct_machine_input *in, c
     CHOICE_IN("machine", cw_struct_machines, "truck", false,                                       \
               "design truck, design tandem, axles one by one, or a crawler", NULL, type,           \
               member.machine),                                                                     \
-        LIST_IN("axles", "P", CW_DIM_LB, 0.0, 500000.0, "", "axle loads, front to rear", NULL,     \
-                type, member.axles_lb),                                                            \
-        LIST_IN("spacing", NULL, CW_DIM_FT, 1.0, 100.0, "", "from each axle to the next", NULL,    \
-                type, member.spacing_ft),                                                          \
+        LIST_IN("axles", "P", CW_DIM_LB, 1.0, 500000.0, "axle loads, front to rear",               \
+                "common practice", type, member.axles_lb),                                         \
+        LIST_IN("spacing", NULL, CW_DIM_FT, 1.0, 100.0, "from each axle to the next",              \
+                "common practice", type, member.spacing_ft),                                       \
         NUMBER_IN("gauge", "s_w", CW_DIM_FT, 0.0, 30.0, "0 ft", false,                             \
                   "wheel to wheel or track to track, centres; 0 takes the design gauge",           \
                   "common practice", type, member.gauge_ft),                                       \
@@ -103,7 +103,7 @@ cw_struct_vehicle cw_struct_machine_vehicle(const cw_struct_machine_input *in, c
                   "common practice", type, member.patch_length_in),                                \
         NUMBER_IN("machine_weight", "W", CW_DIM_LB, 0.0, 1000000.0, "0 lb", false,                 \
                   "of a crawler, on both tracks", "common practice", type, member.weight_lb),      \
-        NUMBER_IN("presence", "m", CW_DIM_NONE, 0.0, 1.2, "@structure.presence", false,            \
+        NUMBER_IN("presence", "m", CW_DIM_NONE, 0.5, 1.2, "@structure.presence", false,            \
                   "multiple presence; 1 for a machine that crosses alone", NULL, type,             \
                   member.presence),                                                                \
         FLAG_IN("impact", "yes", "add the dynamic allowance for this cover", NULL, type,           \

@@ -202,14 +202,6 @@ static void run_balance(const void *input, void *output, cw_working *working)
     *(cw_earth_balance *)output = cw_trench_balance(input, working);
 }
 
-static bool always(const void *input, cw_pos where, cw_diags *diags)
-{
-    (void)input;
-    (void)where;
-    (void)diags;
-    return true;
-}
-
 const cw_calc cw_calc_earth_balance = {
     .name = "earth-balance",
     .title = "Earth to keep, haul off and bring",
@@ -223,7 +215,6 @@ const cw_calc cw_calc_earth_balance = {
     .outputs = balance_outputs,
     .output_count = COUNT(balance_outputs),
     .output_size = sizeof(cw_earth_balance),
-    .valid = always,
     .run = run_balance,
     .example = "dug=200cy need=90cy swell=40% shrink=10%",
 };
@@ -297,7 +288,6 @@ const cw_calc cw_calc_stockpile = {
     .outputs = pile_outputs,
     .output_count = COUNT(pile_outputs),
     .output_size = sizeof(cw_pile),
-    .valid = always,
     .run = run_pile,
     .example = "volume=300cy shape=cone earth=earth-dry",
 };

@@ -43,14 +43,6 @@ cw_egress cw_trench_egress(const cw_egress_input *in, const cw_rows *rows, cw_wo
     return out;
 }
 
-static bool valid(const void *input, cw_pos where, cw_diags *diags)
-{
-    (void)input;
-    (void)where;
-    (void)diags;
-    return true;
-}
-
 static void run(const void *input, void *output, cw_working *working)
 {
     *(cw_egress *)output = cw_trench_egress(input, &cw_data, working);
@@ -69,7 +61,6 @@ const cw_calc cw_calc_egress = {
     .outputs = outputs,
     .output_count = COUNT(outputs),
     .output_size = sizeof(cw_egress),
-    .valid = valid,
     .run = run,
     .example = "depth=9ft length=120ft strips=2",
 };

@@ -45,7 +45,8 @@ int LLVMFuzzerTestOneInput(const uint8_t *data, size_t size)
         if (!equals)
             continue;
         *equals = '\0';
-        values[count++] = (cw_calc_value){line, equals + 1, {.file = "fuzz", .line = count + 1, .column = 1}};
+        values[count] = (cw_calc_value){line, equals + 1, {.file = "fuzz", .line = count + 1, .column = 1}};
+        count++;
     }
     cw_calc_answer answer = {.calc = calc,
                              .input = cw_arena_take(&arena, calc->input_size, 1),
