@@ -209,6 +209,24 @@ static void starter_plans(void **state)
             }
 }
 
+/* The rows that ship, written out and named as a profile, give the same plan. */
+static void rows_are_a_profile(void **state)
+{
+    (void)state;
+    char *output = NULL, *same = NULL;
+    assert_int_equal(run("rows --csv > own.csv", &output), 0);
+    free(output);
+    write_job("own.yaml", "farm-road.yaml", "acceptance:", "profile:\n  name: own.csv\n\nacceptance:");
+    assert_int_equal(run("check own.yaml", &output), 0);
+    assert_int_equal(run("check holds.yaml", &same), 0);
+    assert_string_equal(output, same);
+    free(output);
+    free(same);
+    assert_int_equal(run("rows own.yaml", &output), 0);
+    assert_non_null(strstr(output, "joint.gap_max"));
+    free(output);
+}
+
 static void batch_keeps_rows_and_marks_faults(void **state)
 {
     (void)state;
@@ -235,6 +253,7 @@ int main(void)
         cmocka_unit_test(exit_codes_and_messages),     cmocka_unit_test(nothing_partial_is_left),
         cmocka_unit_test(old_book_survives_a_fault),   cmocka_unit_test(starter_plans),
         cmocka_unit_test(batch_keeps_rows_and_marks_faults),
+        cmocka_unit_test(rows_are_a_profile),
     };
     return cmocka_run_group_tests(tests, set_up, tear_down);
 }

@@ -40,6 +40,12 @@ const char *cw_pieces_csv(const cw_plan *plan, cw_arena *arena);
 /** Joint points as CSV point,northing,easting,elevation,description for a controller. */
 const char *cw_points_csv(const cw_plan *plan, cw_arena *arena);
 
+/** Rows with value, source and status: as a table of lines, as the CSV that a specification profile is, and the list of sources
+ * with the number of their rows (Markdown). */
+const char *cw_rows_text(const cw_rows *rows, cw_unit_system units, cw_arena *arena);
+const char *cw_rows_csv(const cw_rows *rows, cw_arena *arena);
+const char *cw_rows_sources(const cw_rows *rows, cw_arena *arena);
+
 /** The drawings, each composed for a frame of @p width_pt by @p height_pt points and finished. */
 const cw_drawing *cw_draw_plan_view(const cw_plan *plan, double width_pt, double height_pt, cw_arena *arena);
 const cw_drawing *cw_draw_long_profile(const cw_plan *plan, int barrel, double width_pt, double height_pt,

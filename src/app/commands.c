@@ -15,6 +15,7 @@ static const cw_command commands[] = {
     {"order", "FILE [--at N] [--why STEP]", "lists the setting order, what may be done next, and why not", cw_command_order},
     {"export", "FILE --as svg,csv -o DIR", "writes drawings, piece list and staking points", cw_command_export},
     {"calc", "[NAME key=value ...]", "one calculator with its working; --batch streams CSV", cw_command_calc},
+    {"rows", "[FILE] [--csv]", "lists every limit and constant in force with its source", cw_command_rows},
     {"schema", "", "prints the JSON Schema of the job file", cw_command_schema},
 };
 
@@ -155,6 +156,34 @@ cw_exit cw_command_schema(int count, char **arguments)
     fputs(cw_job_schema(&arena), stdout);
     cw_arena_release(&arena);
     return CW_EXIT_HOLDS;
+}
+
+/* ---- rows ---- */
+
+cw_exit cw_command_rows(int count, char **arguments)
+{
+    const char *csv = NULL, *sources = NULL;
+    const cw_option options[] = {
+        {"--csv", NULL, "as the CSV that a specification profile is", &csv},
+        {"--sources", NULL, "the sources, with the number of their rows", &sources},
+    };
+    const char *words[1];
+    const int word_count = cw_options_read(count, arguments, options, 2, words, 1);
+    if (word_count < 0)
+        return CW_EXIT_INPUT;
+    cw_arena arena = cw_arena_on(&cw_app_memory);
+    cw_diags diags = cw_diags_on(&arena);
+    const cw_job *job = word_count > 0 ? cw_load_job(words[0], &arena, &diags) : NULL;
+    const bool good = word_count == 0 || job;
+    const cw_rows *rows = job ? &job->rows : &cw_data;
+    if (good)
+        fputs(csv       ? cw_rows_csv(rows, &arena)
+              : sources ? cw_rows_sources(rows, &arena)
+                        : cw_rows_text(rows, job ? (cw_unit_system)job->head.units : CW_US, &arena),
+              stdout);
+    cw_diags_show(&diags);
+    cw_arena_release(&arena);
+    return good ? CW_EXIT_HOLDS : CW_EXIT_INPUT;
 }
 
 /* ---- check, plan ---- */

@@ -86,3 +86,59 @@ const char *cw_points_csv(const cw_plan *plan, cw_arena *arena)
         }
     return cw_text_string(&text);
 }
+
+/* ---- the rows behind the numbers ---- */
+
+const char *cw_rows_csv(const cw_rows *rows, cw_arena *arena)
+{
+    static const char *const letters[] = {"S", "M", "P", "C"};
+    cw_text text = cw_text_on(arena);
+    cw_text_add(&text, "id,value,unit,low,high,source,edition,clause,status,note\r\n");
+    for (int i = 0; i < rows->count; i++) {
+        const cw_row *row = &rows->items[i];
+        cw_text_print(&text, "%s,%.15g,%s,%.15g,%.15g,", row->id, row->value, cw_row_unit(row->dim), row->low, row->high);
+        add_cell(&text, row->source ? row->source : "", false);
+        add_cell(&text, row->edition ? row->edition : "", false);
+        add_cell(&text, row->clause ? row->clause : "", false);
+        cw_text_print(&text, "%s,", letters[row->status]);
+        add_cell(&text, row->note ? row->note : "", true);
+    }
+    return cw_text_string(&text);
+}
+
+const char *cw_rows_text(const cw_rows *rows, cw_unit_system units, cw_arena *arena)
+{
+    cw_text text = cw_text_on(arena);
+    for (int i = 0; i < rows->count; i++) {
+        const cw_row *row = &rows->items[i];
+        cw_text_print(&text, "%-34s %14s  %s\n", row->id, cw_quantity_format(arena, row->value, row->dim, units),
+                      cw_row_source(arena, row));
+    }
+    return cw_text_string(&text);
+}
+
+/* Rows of one source: counted by status. */
+static void add_source(cw_text *text, const cw_rows *rows, int first)
+{
+    const cw_row *row = &rows->items[first];
+    int counts[4] = {0};
+    for (int i = first; i < rows->count; i++)
+        if (cw_text_same(rows->items[i].source, row->source))
+            counts[rows->items[i].status]++;
+    cw_text_print(text, "| %s | %d | %d | %d |\n", row->source, counts[CW_STATUS_READ], counts[CW_STATUS_MEMORY],
+                  counts[CW_STATUS_PRACTICE]);
+}
+
+const char *cw_rows_sources(const cw_rows *rows, cw_arena *arena)
+{
+    cw_text text = cw_text_on(arena);
+    cw_text_add(&text, "| source | rows read | from memory | common practice |\n|---|---|---|---|\n");
+    for (int i = 0; i < rows->count; i++) {
+        bool seen = false;
+        for (int k = 0; k < i && !seen; k++)
+            seen = cw_text_same(rows->items[k].source, rows->items[i].source);
+        if (!seen)
+            add_source(&text, rows, i);
+    }
+    return cw_text_string(&text);
+}
