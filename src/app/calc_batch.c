@@ -14,6 +14,7 @@ enum {
     LINE_BYTES_MAX = 64 * 1024,
     COLUMNS_MAX = 64,
     WORKERS_MAX = 16,
+    GROWTH = 6, /* of a row by its answers, guessed: room is found when it is more */
     FINDINGS_SHOWN = 50 /* rows whose findings are printed, of each stretch */
 };
 
@@ -67,38 +68,56 @@ static bool read_plain(const char *text, double *value)
 
 enum { SIGNIFICANT = 10, NUMBER_BYTES = 40 };
 
+/* Ten digits of a number below 10^10, leading zeros too: two at a time, and in two halves that do not wait for each other. */
+static void ten_digits(uint64_t number, char out[SIGNIFICANT])
+{
+    static const char pairs[] = "0001020304050607080910111213141516171819202122232425262728293031323334353637383940414243444546474849"
+                                "5051525354555657585960616263646566676869707172737475767778798081828384858687888990919293949596979899";
+    const uint32_t top = (uint32_t)(number / 100000000), rest = (uint32_t)(number % 100000000);
+    const uint32_t high = rest / 10000, low = rest % 10000;
+    memcpy(out, pairs + 2 * top, 2);
+    memcpy(out + 2, pairs + 2 * (high / 100), 2);
+    memcpy(out + 4, pairs + 2 * (high % 100), 2);
+    memcpy(out + 6, pairs + 2 * (low / 100), 2);
+    memcpy(out + 8, pairs + 2 * (low % 100), 2);
+}
+
 /* Ten significant digits without trailing zeros, like %.10g where that prints no exponent. */
 static int write_number(char *out, double value)
 {
     const double size = fabs(value);
     if (!(size >= 1e-4 && size < 1e9))
         return size == 0.0 ? (out[0] = '0', 1) : snprintf(out, NUMBER_BYTES, "%.10g", value);
-    int whole_digits = 1; // 0 and below for values under 1
-    while (whole_digits < SIGNIFICANT && size >= tens[whole_digits])
-        whole_digits++;
-    int decimals = SIGNIFICANT - whole_digits;
+    int whole = 1; // digits before the point; 0 and below for values under 1
+    while (whole < SIGNIFICANT && size >= tens[whole])
+        whole++;
     if (size < 1.0)
-        for (decimals = SIGNIFICANT; size * tens[decimals] < 1e9; decimals++)
+        for (whole = 0; size * tens[SIGNIFICANT - whole] < 1e9; whole--)
             continue;
-    uint64_t scaled = (uint64_t)(size * tens[decimals] + 0.5);
-    while (decimals > 0 && scaled % 10 == 0) {
+    uint64_t scaled = (uint64_t)(size * tens[SIGNIFICANT - whole] + 0.5);
+    if (scaled == 10000000000) { // rounded up to one digit more
         scaled /= 10;
-        decimals--;
+        whole++;
     }
-    char reversed[NUMBER_BYTES];
-    int count = 0;
-    for (int i = 0; scaled > 0 || i <= decimals; i++) {
-        if (i == decimals && decimals > 0)
-            reversed[count++] = '.';
-        reversed[count++] = (char)('0' + scaled % 10);
-        scaled /= 10;
-    }
+    char digits[SIGNIFICANT];
+    ten_digits(scaled, digits);
+    int kept = SIGNIFICANT;
+    while (kept > 1 && digits[kept - 1] == '0')
+        kept--;
     int length = 0;
     if (value < 0.0)
         out[length++] = '-';
-    while (count > 0)
-        out[length++] = reversed[--count];
-    return length;
+    if (whole <= 0) {
+        memcpy(out + length, "0.0000", 6);
+        memcpy(out + length + 2 - whole, digits, SIGNIFICANT);
+        return length + 2 - whole + kept;
+    }
+    memcpy(out + length, digits, SIGNIFICANT);
+    if (kept <= whole)
+        return length + whole;
+    out[length + whole] = '.';
+    memcpy(out + length + whole + 1, digits + whole, (size_t)(kept - whole));
+    return length + kept + 1;
 }
 
 /* ---- cells ---- */
@@ -124,7 +143,8 @@ static int cut_cells(char *line, char **cells, int most)
                 return -1;
             read++;
         } else {
-            read += strcspn(read, ",");
+            while (*read != '\0' && *read != ',')
+                read++;
             write = read;
         }
         const char end = *read;
@@ -137,14 +157,30 @@ static int cut_cells(char *line, char **cells, int most)
     }
 }
 
-static void put(stretch *s, const char *bytes, size_t length)
+/* Room for this many bytes behind what is written. */
+static char *room(stretch *s, size_t length)
 {
     if (s->length + length > s->capacity) {
         s->capacity = (s->length + length) * 2;
         s->out = cw_arena_grow(&s->arena, s->out, s->length, s->capacity, 1);
     }
-    memcpy(s->out + s->length, bytes, length);
+    return s->out + s->length;
+}
+
+static void put(stretch *s, const char *bytes, size_t length)
+{
+    memcpy(room(s, length), bytes, length);
     s->length += length;
+}
+
+static void put_quoted(stretch *s, const char *text)
+{
+    const size_t length = strlen(text);
+    char *at = room(s, length + 2);
+    at[0] = '"';
+    memcpy(at + 1, text, length);
+    at[length + 1] = '"';
+    s->length += length + 2;
 }
 
 static bool read_bare(const layout *work, int column, const char *cell, void *input, cw_pos at, cw_diags *diags)
@@ -193,25 +229,21 @@ static void put_outputs(stretch *s, const void *output)
     const cw_calc *calc = s->layout->calc;
     for (int i = 0; i < calc->output_count; i++) {
         const cw_field *field = &calc->outputs[i];
-        char number[NUMBER_BYTES];
-        put(s, ",", 1);
+        char *at = room(s, NUMBER_BYTES + 1);
+        *at = ',';
+        s->length++;
         if (!cw_field_has(field, output))
             continue;
         if (field->kind == CW_KIND_NUMBER) {
             double value;
             memcpy(&value, (const char *)output + field->offset, sizeof value);
-            put(s, number, (size_t)write_number(number, value));
+            s->length += (size_t)write_number(at + 1, value);
         } else if (field->kind == CW_KIND_CHOICE) {
             int choice;
             memcpy(&choice, (const char *)output + field->offset, sizeof choice);
-            put(s, "\"", 1);
-            put(s, field->choices[choice], strlen(field->choices[choice]));
-            put(s, "\"", 1);
+            put_quoted(s, field->choices[choice]);
         } else {
-            const char *text = cw_field_print(field, output, CW_US, &s->arena);
-            put(s, "\"", 1);
-            put(s, text, strlen(text));
-            put(s, "\"", 1);
+            put_quoted(s, cw_field_print(field, output, CW_US, &s->arena));
         }
     }
     put(s, ",\n", 2);
@@ -228,11 +260,11 @@ static void put_fault(stretch *s, cw_diags *diags)
         cw_text_print(&s->findings, "%s\n", cw_diag_line(&s->arena, &diags->items[i]));
 }
 
-static void do_row(stretch *s, char *line, long number, void *input, void *output)
+static void do_row(stretch *s, char *line, size_t length, long number, void *input, void *output)
 {
-    char *cells[COLUMNS_MAX + 1] = {0};
+    char *cells[COLUMNS_MAX + 1];
     cw_diags diags = cw_diags_on(&s->arena);
-    put(s, line, strlen(line));
+    put(s, line, length);
     const int count = cut_cells(line, cells, COLUMNS_MAX);
     s->rows++;
     if (count != s->layout->columns) {
@@ -250,7 +282,7 @@ static void do_row(stretch *s, char *line, long number, void *input, void *outpu
 static void *do_stretch(void *closure)
 {
     stretch *s = closure;
-    s->capacity = strlen(s->text) * 3 + 1024;
+    s->capacity = strlen(s->text) * GROWTH + 1024;
     s->out = cw_arena_take(&s->arena, s->capacity, 1);
     s->findings = cw_text_on(&s->arena);
     void *input = cw_arena_take(&s->arena, s->layout->calc->input_size, 1);
@@ -258,14 +290,14 @@ static void *do_stretch(void *closure)
     long number = s->first_line;
     for (char *line = s->text; *line; number++) {
         char *end = strchr(line, '\n');
-        char *next = end ? end + 1 : line + strlen(line);
-        if (end)
-            *end = '\0';
-        const size_t length = strlen(line);
-        if (length > 0 && line[length - 1] == '\r')
-            line[length - 1] = '\0';
-        if (*line)
-            do_row(s, line, number, input, output);
+        if (!end)
+            end = line + strlen(line);
+        char *next = *end ? end + 1 : end;
+        if (end > line && end[-1] == '\r')
+            end--;
+        *end = '\0';
+        if (end > line)
+            do_row(s, line, (size_t)(end - line), number, input, output);
         line = next;
     }
     return NULL;

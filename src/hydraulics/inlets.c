@@ -1,65 +1,50 @@
 /* Inlet control: FHWA HDS-5, 3rd ed. 2012, app. A. */
 #include <math.h>
-#include <stdio.h>
+#include <string.h>
 
 #include "hydraulics_internal.h"
 
-static const cw_water_inlet_kind kinds[] = {
-    {"wings-30-75", "wingwalls flared 30 to 75 deg, square top edge"},
-    {"wings-90-15", "wingwalls at 90 or 15 deg, square top edge"},
-    {"wings-0", "side walls carried straight on, square top edge"},
-    {"wings-45-bevel", "wingwalls flared 45 deg, top edge bevelled 0.043 of the rise"},
-    {"wings-18-34-bevel", "wingwalls flared 18 to 33.7 deg, top edge bevelled 0.083 of the rise"},
-    {"headwall-chamfer", "headwall, 3/4 in chamfers"},
-    {"headwall-bevel-45", "headwall, 45 deg bevels"},
-    {"headwall-bevel-34", "headwall, 33.7 deg bevels"},
-    {"headwall-skew-45-chamfer", "headwall skewed 45 deg, 3/4 in chamfers"},
-    {"headwall-skew-30-chamfer", "headwall skewed 30 deg, 3/4 in chamfers"},
-    {"headwall-skew-15-chamfer", "headwall skewed 15 deg, 3/4 in chamfers"},
-    {"headwall-skew-bevel", "headwall skewed 10 to 45 deg, 45 deg bevels"},
-    {"wings-45-chamfer", "wingwalls flared 45 deg, not offset, 3/4 in chamfer on top"},
-    {"wings-18-chamfer", "wingwalls flared 18.4 deg, not offset, 3/4 in chamfer on top"},
-    {"wings-18-skew-chamfer",
-     "wingwalls flared 18.4 deg, not offset, 3/4 in chamfer on top, barrel skewed 30 deg"},
-    {"wings-45-offset", "wingwalls flared 45 deg, offset, top edge bevelled"},
-    {"wings-34-offset", "wingwalls flared 33.7 deg, offset, top edge bevelled"},
-    {"wings-18-offset", "wingwalls flared 18.4 deg, offset, top edge bevelled"},
-    {"tapered-throat", "throat of a tapered inlet; take the throat's width and height"},
-    {"side-tapered-face", "face of a side-tapered inlet, square edges; take the face"},
-    {"side-tapered-face-bevel", "face of a side-tapered inlet, bevelled edges; take the face"},
-    {"slope-tapered-face", "face of a slope-tapered inlet, square edges; take the face"},
-    {"slope-tapered-face-bevel", "face of a slope-tapered inlet, bevelled edges; take the face"},
-};
+/* Every inlet but "own": id and words. */
+#define INLETS(X)                                                                                  \
+    X("wings-30-75", "wingwalls flared 30 to 75 deg, square top edge")                             \
+    X("wings-90-15", "wingwalls at 90 or 15 deg, square top edge")                                 \
+    X("wings-0", "side walls carried straight on, square top edge")                                \
+    X("wings-45-bevel", "wingwalls flared 45 deg, top edge bevelled 0.043 of the rise")            \
+    X("wings-18-34-bevel", "wingwalls flared 18 to 33.7 deg, top edge bevelled 0.083 of the rise") \
+    X("headwall-chamfer", "headwall, 3/4 in chamfers")                                             \
+    X("headwall-bevel-45", "headwall, 45 deg bevels")                                              \
+    X("headwall-bevel-34", "headwall, 33.7 deg bevels")                                            \
+    X("headwall-skew-45-chamfer", "headwall skewed 45 deg, 3/4 in chamfers")                       \
+    X("headwall-skew-30-chamfer", "headwall skewed 30 deg, 3/4 in chamfers")                       \
+    X("headwall-skew-15-chamfer", "headwall skewed 15 deg, 3/4 in chamfers")                       \
+    X("headwall-skew-bevel", "headwall skewed 10 to 45 deg, 45 deg bevels")                        \
+    X("wings-45-chamfer", "wingwalls flared 45 deg, not offset, 3/4 in chamfer on top")            \
+    X("wings-18-chamfer", "wingwalls flared 18.4 deg, not offset, 3/4 in chamfer on top")          \
+    X("wings-18-skew-chamfer",                                                                     \
+      "wingwalls flared 18.4 deg, not offset, 3/4 in chamfer on top, barrel skewed 30 deg")        \
+    X("wings-45-offset", "wingwalls flared 45 deg, offset, top edge bevelled")                     \
+    X("wings-34-offset", "wingwalls flared 33.7 deg, offset, top edge bevelled")                   \
+    X("wings-18-offset", "wingwalls flared 18.4 deg, offset, top edge bevelled")                   \
+    X("tapered-throat", "throat of a tapered inlet; take the throat's width and height")           \
+    X("side-tapered-face", "face of a side-tapered inlet, square edges; take the face")            \
+    X("side-tapered-face-bevel", "face of a side-tapered inlet, bevelled edges; take the face")    \
+    X("slope-tapered-face", "face of a slope-tapered inlet, square edges; take the face")          \
+    X("slope-tapered-face-bevel", "face of a slope-tapered inlet, bevelled edges; take the face")
+
+#define KIND(id, words) {id, words},
+static const cw_water_inlet_kind kinds[] = {INLETS(KIND)};
 
 _Static_assert(sizeof kinds / sizeof kinds[0] == CW_WATER_INLET_OWN, "own comes after the table");
 
-const char *const cw_water_inlet_choices[] = {
-    "wings-30-75",
-    "wings-90-15",
-    "wings-0",
-    "wings-45-bevel",
-    "wings-18-34-bevel",
-    "headwall-chamfer",
-    "headwall-bevel-45",
-    "headwall-bevel-34",
-    "headwall-skew-45-chamfer",
-    "headwall-skew-30-chamfer",
-    "headwall-skew-15-chamfer",
-    "headwall-skew-bevel",
-    "wings-45-chamfer",
-    "wings-18-chamfer",
-    "wings-18-skew-chamfer",
-    "wings-45-offset",
-    "wings-34-offset",
-    "wings-18-offset",
-    "tapered-throat",
-    "side-tapered-face",
-    "side-tapered-face-bevel",
-    "slope-tapered-face",
-    "slope-tapered-face-bevel",
-    "own",
-    NULL,
-};
+#define CHOICE(id, words) id,
+const char *const cw_water_inlet_choices[] = {INLETS(CHOICE) "own", NULL};
+
+/* Ids of the rows of an inlet, in the order in which a table sorts them. */
+enum { ROW_C, ROW_FORM, ROW_K, ROW_M, ROW_Y, ROWS_OF_INLET };
+
+#define ROW_IDS(id, words)                                                                         \
+    {"inlet." id ".c", "inlet." id ".form", "inlet." id ".k", "inlet." id ".m", "inlet." id ".y"},
+static const char *const row_ids[][ROWS_OF_INLET] = {INLETS(ROW_IDS)};
 
 #define SLOPE_FACTOR (-0.5)
 
@@ -68,50 +53,60 @@ const cw_water_inlet_kind *cw_water_inlet_kind_at(int index)
     return index >= 0 && index < COUNT_OF(kinds) ? &kinds[index] : NULL;
 }
 
+/* The row after the last one found, which it nearly always is, or else searched for. */
+static const cw_row *next_row(const cw_rows *rows, const cw_row *last, const char *id)
+{
+    const cw_row *next = last + 1;
+    const bool there = next < rows->items + rows->count && strcmp(next->id, id) == 0;
+    return there ? next : cw_rows_find(rows, id);
+}
+
 bool cw_water_inlet_rows(const cw_rows *rows, int index, cw_water_inlet *inlet)
 {
-    static const char *const names[] = {"form", "k", "m", "c", "y"};
-    const cw_water_inlet_kind *kind = cw_water_inlet_kind_at(index);
-    double values[COUNT_OF(names)];
-    if (!kind)
+    if (!cw_water_inlet_kind_at(index))
         return false;
-    for (int i = 0; i < COUNT_OF(names); i++) {
-        char id[64];
-        snprintf(id, sizeof id, "inlet.%s.%s", kind->id, names[i]);
-        const cw_row *row = cw_rows_find(rows, id);
-        if (!row)
-            return false;
+    double values[ROWS_OF_INLET];
+    const cw_row *row = cw_rows_find(rows, row_ids[index][0]);
+    for (int i = 0; row && i < ROWS_OF_INLET; i++) {
         values[i] = row->value;
+        if (i + 1 < ROWS_OF_INLET)
+            row = next_row(rows, row, row_ids[index][i + 1]);
     }
-    *inlet = (cw_water_inlet){.with_critical = values[0] == 1.0,
-                              .k = values[1],
-                              .m = values[2],
-                              .c = values[3],
-                              .y = values[4],
+    if (!row)
+        return false;
+    *inlet = (cw_water_inlet){.with_critical = values[ROW_FORM] == 1.0,
+                              .k = values[ROW_K],
+                              .m = values[ROW_M],
+                              .c = values[ROW_C],
+                              .y = values[ROW_Y],
                               .slope_factor = SLOPE_FACTOR};
     return true;
 }
 
-const char *const cw_water_entrance_choices[] = {
-    "headwall-square",
-    "headwall-rounded",
-    "wings-30-75-square",
-    "wings-30-75-rounded",
-    "wings-10-25-square",
-    "wings-parallel",
-    "tapered",
-    "projecting-square",
-    "own",
-    NULL,
-};
+#define ENTRANCES(X)                                                                               \
+    X("headwall-square")                                                                           \
+    X("headwall-rounded")                                                                          \
+    X("wings-30-75-square")                                                                        \
+    X("wings-30-75-rounded")                                                                       \
+    X("wings-10-25-square")                                                                        \
+    X("wings-parallel")                                                                            \
+    X("tapered")                                                                                   \
+    X("projecting-square")
+
+#define ENTRANCE(id) id,
+const char *const cw_water_entrance_choices[] = {ENTRANCES(ENTRANCE) "own", NULL};
+
+#define LOSS_ID(id) "entrance." id ".loss",
+static const char *const loss_ids[] = {ENTRANCES(LOSS_ID)};
+
+_Static_assert(sizeof loss_ids / sizeof loss_ids[0] == CW_WATER_ENTRANCE_OWN,
+               "own comes after the table");
 
 bool cw_water_entrance_rows(const cw_rows *rows, int index, double *loss)
 {
     if (index < 0 || index >= CW_WATER_ENTRANCE_OWN)
         return false;
-    char id[64];
-    snprintf(id, sizeof id, "entrance.%s.loss", cw_water_entrance_choices[index]);
-    const cw_row *row = cw_rows_find(rows, id);
+    const cw_row *row = cw_rows_find(rows, loss_ids[index]);
     if (row)
         *loss = row->value;
     return row != NULL;
