@@ -188,8 +188,9 @@ typedef enum cw_strength_state {
 } cw_strength_state;
 
 typedef struct cw_strength_input {
-    int curve;    /**< cw_curve */
-    double age_h; /**< equivalent age now, in the measure of the curve */
+    int curve;   /**< cw_curve */
+    int measure; /**< cw_measure of the curve and of the values below */
+    double now;  /**< h of equivalent age, or deg C h */
     double target_psi;
     double temperature_f; /**< of the concrete from now on */
     cw_maturity_law law;
@@ -202,8 +203,10 @@ typedef struct cw_strength_input {
 typedef struct cw_strength {
     int state; /**< cw_strength_state */
     double strength_psi;
-    double needed_h;   /**< equivalent age at the target */
+    bool has_needed, has_wait;
+    double needed;     /**< in the measure of the curve, at the target */
     double wait_h;     /**< on the clock, at the temperature */
+    bool extrapolated; /**< the target lies past the last break */
     double fit_sd_psi; /**< of the breaks about the fitted curve */
     int verdict;       /**< cw_verdict: undecided without a curve and past the last break */
 } cw_strength;
@@ -226,7 +229,7 @@ typedef struct cw_backfill_input {
     bool lids_on;
     double floor_in; /**< thickness, for the height that is allowed without lids */
     double difference_in, difference_open_in, open_height_ft;
-    bool has_heights;
+    bool has_left, has_right;
     double left_ft, right_ft; /**< of the fill now, from the underside */
     double test_cy;           /**< compacted volume for one density test */
     int tests_least;          /**< in each lift of each side */
@@ -256,8 +259,9 @@ typedef struct cw_compaction_input {
 
 typedef struct cw_compaction {
     double dry_pcf, relative_percent;
+    bool has_optimum;
     double moisture_off_percent;   /**< field less optimum */
-    int verdict, verdict_moisture; /**< cw_verdict */
+    int verdict, verdict_moisture; /**< cw_verdict: moisture undecided without an optimum */
 } cw_compaction;
 
 cw_compaction cw_closing_compaction(const cw_compaction_input *input, cw_working *working);
@@ -292,7 +296,7 @@ typedef struct cw_concreting_input {
 typedef struct cw_concreting {
     bool cold;                /**< the cold rules apply */
     double mixed_f, placed_f; /**< least temperatures */
-    double drop_f;            /**< most in the first 24 h after protection, deg F */
+    double drop_f;            /**< a difference: most in the first 24 h after protection, deg F */
     double hot_f;             /**< most at discharge */
     int verdict;              /**< cw_verdict */
 } cw_concreting;

@@ -291,7 +291,8 @@ typedef struct cw_struct_fill_input {
     double allowed_ft_lb; /**< moment the wall may take */
     double load_factor;   /**< on the pressure of the fill */
     double fill_pcf;
-    double set_ft;        /**< earlier lifts that have set, above the foot */
+    double set_ft;        /**< earlier lifts that have set, above the foot; they seal the floor */
+    double floor_ft;      /**< floor thickness: the fill stands beside it too */
     double weight_lb_per_ft; /**< of the empty barrel as it stands */
     double outside_ft;    /**< its width */
     double friction, safety_slide, safety_float;
@@ -306,7 +307,8 @@ typedef enum cw_struct_fill_limit {
 } cw_struct_fill_limit;
 
 typedef struct cw_struct_fill {
-    double by_wall_ft, by_sliding_ft, by_floating_ft; /**< of this lift; floating of all fill */
+    double by_wall_ft, by_sliding_ft; /**< of this lift, above the foot or the set fill */
+    double by_floating_ft;            /**< the same; the top of the wall where it cannot float */
     double lift_ft;   /**< least, of this lift */
     int governs;      /**< cw_struct_fill_limit */
     double foot_ft_lb, span_ft_lb, strut_lb, push_lb; /**< at that lift, not factored */
@@ -444,6 +446,7 @@ typedef struct cw_struct_flexure_input {
 typedef struct cw_struct_flexure {
     double phi;
     double block_in;       /**< depth of the compression block at resistance */
+    double strain;         /**< of the steel there */
     double capacity_ft_lb; /**< factored resistance with this thrust */
     int flexure;           /**< cw_verdict, as are those that follow */
     bool possible;         /**< some steel can carry the demand in this thickness */

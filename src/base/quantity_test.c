@@ -311,6 +311,7 @@ static const reading readings[] = {
     {"28.316846592 l/s", CW_DIM_CFS, 1.0, "scipy: foot^3*1000"},
     {"8.5 ft/s", CW_DIM_FPS, 8.5, "header"},
     {"0.3048 m/s", CW_DIM_FPS, 1.0, "85 FR"},
+    {"15 mph", CW_DIM_FPS, 22.0, "hand: 15 x 5280/3600"},
     {"24 acres", CW_DIM_ACRE, 24.0, "header"},
     {"0.2 sq mi", CW_DIM_ACRE, 128.0, "hand: 640 acres"},
     {"87120 ft2", CW_DIM_ACRE, 2.0, "hand: 43,560 ft2"},

@@ -170,6 +170,8 @@ static const cw_unit units[] = {
 
     {CW_DIM_FPS, "ft/s|fps|ft/sec", 1.0, 1.0, 0.0, CW_PART_OTHER, "the stored unit"},
     {CW_DIM_FPS, "m/s", 1.0, CW_M_PER_FT, 0.0, CW_PART_OTHER, "1 ft = 0.3048 m"},
+    {CW_DIM_FPS, "mph|mi/h", CW_FT_PER_MILE, CW_S_PER_HOUR, 0.0, CW_PART_OTHER,
+     "1 mi = 5280 ft, 1 h = 3600 s"},
 
     {CW_DIM_ACRE, "acre|acres|ac", 1.0, 1.0, 0.0, CW_PART_OTHER, "the stored unit"},
     {CW_DIM_ACRE, "sq mi|sqmi|mi2|mi^2|mi\u00b2", CW_ACRE_PER_SQMI, 1.0, 0.0, CW_PART_OTHER,

@@ -3,6 +3,7 @@
 #define CW_CLOSING_INTERNAL_H
 
 #include "cw/closing.h"
+#include "cw/tolerance.h"
 
 #define COUNT(array) ((int)(sizeof(array) / sizeof(array)[0]))
 
@@ -77,5 +78,10 @@ double cw_closing_row(const cw_rows *rows, const char *id);
 
 /* The least whole number that is not below @p value, which is met within one part in 1e9. */
 int cw_closing_whole(double value);
+
+static inline int cw_closing_verdict(double demand, double capacity)
+{
+    return cw_meets(demand, capacity) ? CW_HOLDS : CW_FAILS;
+}
 
 #endif
