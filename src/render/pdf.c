@@ -302,6 +302,7 @@ bool cw_pdf_write(const cw_document *document, const cw_pdf_options *options, cw
     g_object_unref(p.layout);
     cairo_destroy(p.cairo);
     cairo_surface_destroy(surface);
+    pango_fc_font_map_shutdown((PangoFcFontMap *)map); // lets go of the configuration
     g_object_unref(map);
     FcConfigDestroy(config);
     if (status != CAIRO_STATUS_SUCCESS)
