@@ -353,6 +353,7 @@ typedef struct cw_struct_cross_input {
     double allowed_psf;   /**< by pressure: live and earth together */
     double capacity_ft_lb; /**< by moment: factored resistance */
     double design_cover_ft; /**< by design */
+    double least_ft;        /**< no machine crosses at less, whatever the numbers say */
 } cw_struct_cross_input;
 
 typedef struct cw_struct_cross {
@@ -360,7 +361,7 @@ typedef struct cw_struct_cross {
     double live_psf, earth_psf;
     double demand, allowed; /**< psf by pressure; ft lb otherwise, factored */
     double ratio;
-    bool may_cross;
+    bool may_cross; /**< demand within what is allowed, and the least cover there */
     bool found;       /**< some cover within reach is enough */
     double needed_ft; /**< least cover from which on the machine may cross */
 } cw_struct_cross;

@@ -65,7 +65,7 @@ static const cw_field maturity_inputs[] = {
      offsetof(cw_maturity_input, temperatures_f), CW_NO_FLAG},
     FLAG_IN("readings", "no", "the temperatures are readings at the times", c1074, cw_maturity_input,
             readings),
-    NUMBER_IN("longest", NULL, CW_DIM_HOUR, 0.1, 720.0, "@maturity.interval",
+    NUMBER_IN("longest", NULL, CW_DIM_HOUR, 0.1, 8760.0, "@maturity.interval",
               "longest part of the log without a value", NULL, cw_maturity_input, longest_h),
     LAW_IN(cw_maturity_input),
 };

@@ -75,6 +75,7 @@ cw_water_box cw_water_box_of(const cw_water_barrel *barrel)
         .slope = cw_water_slope(barrel),
         .length_ft = barrel->length_ft,
         .walls = power_one_half(barrel->n),
+        .side = 2.0 * power_one_half(barrel->n) / barrel->span_ft,
         .bed = power_one_half(bed_n),
         .bed_n = bed_n,
         .entrance_factor = barrel->entrance_loss / (open * open) + barrel->other_loss,
@@ -85,7 +86,7 @@ cw_water_box cw_water_box_of(const cw_water_barrel *barrel)
 static double full_friction(const cw_water_box *box, double rough_q)
 {
     const double rough = cw_water_rough(box, box->rise_ft) + box->walls / box->rise_ft;
-    return rough_q / (box->rise_ft * box->rise_ft) * pow(rough, 4.0 / 3.0);
+    return rough_q / (box->rise_ft * box->rise_ft) * cw_water_four_thirds(rough);
 }
 
 /* With y0, the depth where the walls are smooth, t = y/y0 and k = walls/bed at y0, Manning's

@@ -10,14 +10,19 @@
 
 /* ---- depth along a branch ---- */
 
-static double on_branch(const cw_water_branch *branch, double opening_ft, double x_ft)
+/* Depth, or pressure head, and how it changes downstream. */
+typedef struct spot {
+    double head_ft, per_ft;
+} spot;
+
+/* The node before @p x_ft, which lies past the first and before the last.  @p near is looked at
+ * first. */
+static int node_before(const cw_water_branch *branch, double x_ft, int near)
 {
     const cw_water_node *nodes = branch->nodes;
     int low = 0, high = branch->count - 1;
-    if (x_ft <= nodes[0].x_ft)
-        return nodes[0].head_ft;
-    if (x_ft >= nodes[high].x_ft)
-        return nodes[high].head_ft;
+    if (near < high && nodes[near].x_ft <= x_ft && x_ft < nodes[near + 1].x_ft)
+        return near;
     while (high - low > 1) {
         const int middle = low + (high - low) / 2;
         if (nodes[middle].x_ft <= x_ft)
@@ -25,15 +30,31 @@ static double on_branch(const cw_water_branch *branch, double opening_ft, double
         else
             high = middle;
     }
-    const cw_water_node *a = &nodes[low], *b = &nodes[high];
+    return low;
+}
+
+/* @p near comes from the last place on this branch, and goes to the next. */
+static spot on_branch(const cw_water_branch *branch, double opening_ft, double x_ft, int *near)
+{
+    const cw_water_node *nodes = branch->nodes, *last = &nodes[branch->count - 1];
+    if (x_ft <= nodes[0].x_ft)
+        return (spot){nodes[0].head_ft, 0.0};
+    if (x_ft >= last->x_ft)
+        return (spot){last->head_ft, 0.0};
+    *near = node_before(branch, x_ft, *near);
+    const cw_water_node *a = &nodes[*near], *b = a + 1;
     const double length = b->x_ft - a->x_ft, at = x_ft - a->x_ft;
     if (!(length > 0.0))
-        return b->head_ft;
+        return (spot){b->head_ft, 0.0};
     const bool full = fmin(a->head_ft, b->head_ft) >= opening_ft;
+    const double change = (b->head_ft - a->head_ft) / length;
     if (full || a->head_ft == b->head_ft)
-        return a->head_ft + (b->head_ft - a->head_ft) * at / length;
-    return cw_water_between((double[2]){a->run_ft, b->run_ft}, (double[2]){a->head_ft, b->head_ft},
-                            length, at);
+        return (spot){a->head_ft + change * at, change};
+    spot here;
+    here.head_ft =
+        cw_water_between((double[2]){a->run_ft, b->run_ft}, (double[2]){a->head_ft, b->head_ft},
+                         length, at, &here.per_ft);
+    return here;
 }
 
 double cw_water_depth_at(const cw_water_profile *profile, double x_ft)
@@ -43,7 +64,7 @@ double cw_water_depth_at(const cw_water_profile *profile, double x_ft)
         profile->regime == CW_WATER_FAST || (profile->has_jump && x < profile->jump_ft);
     const cw_water_branch *branch = fast ? &profile->fast : &profile->slow;
     if (branch->count > 0)
-        return on_branch(branch, profile->opening_ft, x);
+        return on_branch(branch, profile->opening_ft, x, &(int){0}).head_ft;
     /* Still water: a level pool over a sloping floor. */
     return fmax(profile->outlet_depth_ft - profile->slope * (profile->length_ft - x), 0.0);
 }
@@ -59,40 +80,92 @@ static double momentum(const cw_water_run *run, double head_ft)
     return 2.0 * run->head_q / depth + 0.5 * depth * depth + depth * (head_ft - depth);
 }
 
+/* Change of momentum with head: hydrostatic force per depth less that of the flow. */
+static double momentum_rate(const cw_water_run *run, double head_ft)
+{
+    const double top = run->box->rise_ft;
+    return head_ft < top ? head_ft - 2.0 * run->head_q / (head_ft * head_ft) : top;
+}
+
+/* Both branches at one place. */
 typedef struct meeting {
-    const cw_water_profile *profile;
-    const cw_water_run *run;
+    spot slow, fast;
+    double miss, rate; /* relative excess of the slow branch's momentum, and its change along x */
 } meeting;
 
-/* Relative excess of the slow branch's momentum. */
-static double momentum_miss(const void *about, double x_ft)
+static meeting meet(const cw_water_run *run, const cw_water_profile *profile, double x_ft,
+                    int near[2])
 {
-    const meeting *of = about;
-    const double top = of->profile->opening_ft;
-    const double fast = momentum(of->run, on_branch(&of->profile->fast, top, x_ft));
-    const double slow = momentum(of->run, on_branch(&of->profile->slow, top, x_ft));
-    return slow / fast - 1.0;
+    const double top = profile->opening_ft;
+    meeting at = {.slow = on_branch(&profile->slow, top, x_ft, &near[0]),
+                  .fast = on_branch(&profile->fast, top, x_ft, &near[1])};
+    const double slow = momentum(run, at.slow.head_ft), fast = momentum(run, at.fast.head_ft);
+    at.miss = slow / fast - 1.0;
+    at.rate = (momentum_rate(run, at.slow.head_ft) * at.slow.per_ft -
+               momentum_rate(run, at.fast.head_ft) * at.fast.per_ft) /
+              fast;
+    return at;
 }
+
+/* Where a jump is looked for first: between the nodes of the slow branch, the fast branch taken as
+ * straight between its own. */
+static double jump_guess(const cw_water_run *run, const cw_water_profile *profile, int near[2])
+{
+    const cw_water_node *slow = profile->slow.nodes, *fast = profile->fast.nodes;
+    int low = 0, high = profile->slow.count - 1;
+    while (high - low > 1) {
+        const int middle = low + (high - low) / 2;
+        const cw_water_node *a = &fast[node_before(&profile->fast, slow[middle].x_ft, near[1])];
+        const double part = (slow[middle].x_ft - a->x_ft) / fmax(a[1].x_ft - a->x_ft, 1e-9);
+        const double head = a->head_ft + (a[1].head_ft - a->head_ft) * fmin(part, 1.0);
+        if (momentum(run, slow[middle].head_ft) < momentum(run, head))
+            low = middle;
+        else
+            high = middle;
+    }
+    near[0] = low;
+    return 0.5 * (slow[low].x_ft + slow[high].x_ft);
+}
+
+/* A step of Newton shorter than this part of the length is the last: the next would be its square.
+ */
+#define JUMP_STEP_RATIO 1e-11
+enum { JUMP_STEPS_MAX = 100 };
 
 /* Inside when the slow branch is the stronger at the outlet; then the jump stands where both are
  * equal. */
 static void find_jump(const cw_water_run *run, cw_water_profile *profile)
 {
-    const meeting of = {profile, run};
+    int near[2] = {0, 0};
     const double length = profile->length_ft;
-    if (profile->slow.count == 0 || momentum_miss(&of, length) <= 0.0)
+    if (profile->slow.count == 0 || meet(run, profile, length, near).miss <= 0.0)
         return;
-    const cw_water_root root =
-        cw_water_hunt(momentum_miss, &of, profile->slow.nodes[0].x_ft, length);
+    double low = profile->slow.nodes[0].x_ft, high = length;
+    double x = jump_guess(run, profile, near), step = length;
+    meeting at = meet(run, profile, x, near);
+    int steps = 0;
+    for (; steps < JUMP_STEPS_MAX && at.miss != 0.0; steps++) {
+        if (fabs(step) <= JUMP_STEP_RATIO * length)
+            break;
+        if (at.miss < 0.0)
+            low = x;
+        else
+            high = x;
+        double next = x - at.miss / at.rate;
+        if (!(next > low && next < high))
+            next = 0.5 * (low + high);
+        step = next - x;
+        x = next;
+        at = meet(run, profile, x, near);
+    }
     profile->has_jump = true;
-    profile->jump_ft = root.value;
-    profile->jump_residual = root.residual;
-    if (root.status != CW_WATER_OK)
-        profile->status = root.status;
-    const double top = profile->opening_ft;
-    profile->jump_before_ft = on_branch(&profile->fast, top, root.value);
-    profile->jump_after_ft = on_branch(&profile->slow, top, root.value);
-    profile->jump_at_lid = profile->jump_after_ft >= top;
+    profile->jump_ft = x;
+    profile->jump_residual = at.miss;
+    if (steps == JUMP_STEPS_MAX)
+        profile->status = CW_WATER_NOT_FOUND;
+    profile->jump_before_ft = at.fast.head_ft;
+    profile->jump_after_ft = at.slow.head_ft;
+    profile->jump_at_lid = at.slow.head_ft >= profile->opening_ft;
 }
 
 /* ---- the whole ---- */

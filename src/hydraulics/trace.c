@@ -31,11 +31,15 @@
 
 enum { BETWEEN_STEPS_MAX = 60, HALVINGS_MAX = 40 };
 
+/* A step of Newton shorter than this part of the root is the last: the next would be its square. */
+#define BETWEEN_STEP 1e-8
+
 typedef enum way { UP, DOWN, CARRIED } way;
 
 typedef struct march {
     const cw_water_run *run;
     way way;
+    double sign; /* of ds/dx */
     bool has_pole;
     double pole_ft;
     double stop_ft; /* the depth at which the branch ends */
@@ -53,25 +57,29 @@ static double choked_friction(const cw_water_run *run, double y)
 }
 
 /* ds/dy, s from where the branch begins. */
-static double rate_of(const march *m, double y)
+static double free_rate(const march *m, double y)
 {
     const cw_water_run *run = m->run;
-    const double slope = run->box->slope;
+    const double part = 1.0 / y;
+    const double over = 1.0 - 2.0 * run->head_q * (part * part * part);
+    const double fall = run->box->slope - cw_water_friction(run, y);
+    return fabs(over) < CRITICAL_ROUNDING ? 0.0 : m->sign * over / fall;
+}
+
+static double rate_of(const march *m, double y)
+{
     if (m->way == CARRIED)
-        return 1.5 / (choked_friction(run, y) - slope);
-    double over = 1.0 - 2.0 * run->head_q / (y * y * y);
-    if (fabs(over) < CRITICAL_ROUNDING)
-        return 0.0;
-    const double fall = slope - cw_water_friction(run, y);
-    return m->way == DOWN ? over / fall : -over / fall;
+        return 1.5 / (choked_friction(m->run, y) - m->run->box->slope);
+    return free_rate(m, y);
 }
 
 /* Cubic through depths and slopes at both ends, solved for the depth at a distance. */
 double cw_water_between(const double run_ft[2], const double head_ft[2], double length_ft,
-                        double at_ft)
+                        double at_ft, double *per_ft)
 {
     const double h = head_ft[1] - head_ft[0];
     const double a = run_ft[0] * h, b = run_ft[1] * h;
+    *per_ft = 0.0;
     if (!(length_ft > 0.0))
         return head_ft[1];
     double low = 0.0, high = 1.0, t = at_ft / length_ft;
@@ -84,12 +92,13 @@ double cw_water_between(const double run_ft[2], const double head_ft[2], double 
             low = t;
         const double rate =
             6.0 * length_ft * t * u + a * u * (1.0 - 3.0 * t) + b * t * (3.0 * t - 2.0);
-        double next = t - here / rate;
-        if (!(next > low && next < high))
-            next = 0.5 * (low + high);
-        if (fabs(next - t) < 1e-12)
+        const double next = t - here / rate, step = next - t;
+        t = next > low && next < high ? next : 0.5 * (low + high);
+        *per_ft = h / rate;
+        if (fabs(step) < BETWEEN_STEP * t) {
+            t = next;
             break;
-        t = next;
+        }
     }
     return head_ft[0] + h * t;
 }
@@ -125,7 +134,7 @@ static double next_depth(const march *m, double y)
 static double nearness(const march *m, double y)
 {
     const double top = m->run->box->rise_ft;
-    return fmax(1.0 - (top - y) / ((1.0 - NEAR_LID) * top), 0.0);
+    return y > NEAR_LID * top ? 1.0 - (top - y) / ((1.0 - NEAR_LID) * top) : 0.0;
 }
 
 static bool rate_changes(double from, double to)
@@ -156,7 +165,7 @@ static void go(const march *m, double s0, double y0, cw_water_branch *branch, cw
         if (s + ds >= m->length_ft) {
             const double from = nearness(m, y);
             y = cw_water_between((double[2]){rate, end}, (double[2]){y, next}, ds,
-                                 m->length_ft - s);
+                                 m->length_ft - s, &(double){0.0});
             out->near_ft += 0.5 * (from + nearness(m, y)) * (m->length_ft - s);
             s = m->length_ft;
             break;
@@ -224,7 +233,7 @@ static void go_free(march *m, cw_water_branch *branch, cw_water_traced *out)
 cw_water_traced cw_water_trace_slow(const cw_water_run *run, double start_ft,
                                     cw_water_branch *branch)
 {
-    march m = {.run = run, .way = UP, .length_ft = run->box->length_ft};
+    march m = {.run = run, .way = UP, .sign = -1.0, .length_ft = run->box->length_ft};
     const double top = run->box->rise_ft;
     cw_water_traced out = {.end = CW_WATER_AT_CRITICAL, .head_ft = start_ft};
     if (branch)
@@ -244,6 +253,7 @@ cw_water_traced cw_water_trace_fast(const cw_water_run *run, cw_water_branch *br
 {
     march m = {.run = run,
                .way = DOWN,
+               .sign = 1.0,
                .has_pole = true,
                .pole_ft = run->normal_ft,
                .stop_ft = run->normal_ft,

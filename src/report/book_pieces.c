@@ -153,7 +153,8 @@ void book_pieces(book *b)
     cw_doc_paragraph(b->document,
                      "Pieces of one mark are alike and may change places. Centre of gravity from the axis, the downstream face "
                      "and the underside of the piece as it hangs. Pick = weight times the pick factor; slings, beam and block "
-                     "are not in it. Weigh the first of each mark: the scaled weight rules.");
+                     "are not in it. Weigh the first of each mark: the scaled weight rules. Tongue and groove are drawn as "
+                     "assumed; the precaster's drawing governs.");
     piece_list(b);
     const bool wide = b->room.full_pt > b->room.height_pt;
     for (int i = 0; i < b->plan->type_count; i++) {

@@ -46,6 +46,8 @@ static const cw_field inputs[] = {
        "by moment: factored resistance of the top, per ft of run", practice, capacity_ft_lb),
     IN("design_cover", "H_d", CW_DIM_FT, 0.0, 60.0, "0 ft", false,
        "by design: cover that the box was designed for", practice, design_cover_ft),
+    IN("least_cover", NULL, CW_DIM_FT, 0.0, 20.0, "@cover.before_equipment", false,
+       "no machine crosses at less", NULL, least_ft),
 };
 
 static const cw_field outputs[] = {
@@ -154,7 +156,7 @@ static void find_cover(const cw_struct_cross_input *in, const cw_rows *rows, cw_
                 low = middle;
         }
         out->found = true;
-        out->needed_ft = high;
+        out->needed_ft = fmax(in->least_ft, high);
     }
 }
 
@@ -178,9 +180,9 @@ cw_struct_cross cw_struct_machine_cover(const cw_struct_cross_input *in, const c
                                   : "given",
                               allowed_by(in, rows), dim, pressure ? practice : simple);
     out.ratio = out.demand / out.allowed;
-    out.may_cross = cw_meets(out.demand, out.allowed);
+    out.may_cross = cw_meets(out.demand, out.allowed) && cw_meets(in->least_ft, in->cover_ft);
     find_cover(in, rows, &out);
-    cw_step_add(working, "H_n", "least cover at which demand <= allowed", out.needed_ft, CW_DIM_FT,
+    cw_step_add(working, "H_n", "least cover at which demand <= allowed, least_cover at least", out.needed_ft, CW_DIM_FT,
                 simple);
     return out;
 }

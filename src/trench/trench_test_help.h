@@ -77,4 +77,69 @@ static inline void refuse(const cw_calc *calc, const char *text, int code, const
             fail_msg("%s %s: \"%s\" is not in %s", calc->name, text, word, said);
 }
 
+enum { ROOM = 4096 };
+
+/* The output field @p key of @p calc. */
+static inline const cw_field *output_field(const cw_calc *calc, const char *key)
+{
+    for (int i = 0; i < calc->output_count; i++)
+        if (strcmp(calc->outputs[i].key, key) == 0)
+            return &calc->outputs[i];
+    fail_msg("%s has no output %s", calc->name, key);
+    return NULL;
+}
+
+/* Run @p calc on "key=value ..." into @p output (ROOM bytes). */
+static inline void run_on(const cw_calc *calc, const char *text, void *output)
+{
+    uint64_t input[ROOM / 8];
+    assert_true(calc->input_size <= ROOM && calc->output_size <= ROOM);
+    take(calc, text, input);
+    memset(output, 0, ROOM);
+    calc->run(input, output, NULL);
+}
+
+/* One value that must come out: @p want for numbers and counts, else @p word. */
+typedef struct expected {
+    const cw_calc *calc;
+    const char *text, *key;
+    double want, tolerance;
+    const char *word;
+    const char *source;
+} expected;
+
+static inline void must_give(const expected *row)
+{
+    uint64_t output[ROOM / 8];
+    run_on(row->calc, row->text, output);
+    const cw_field *field = output_field(row->calc, row->key);
+    const void *at = (const char *)output + field->offset;
+    char what[512];
+    snprintf(what, sizeof what, "%s %s: %s (%s)", row->calc->name, row->text, row->key, row->source);
+    if (field->kind == CW_KIND_CHOICE) {
+        if (strcmp(field->choices[*(const int *)at], row->word) != 0)
+            fail_msg("%s: got %s, want %s", what, field->choices[*(const int *)at], row->word);
+    } else if (field->kind == CW_KIND_FLAG) {
+        assert_int_equal(*(const bool *)at, strcmp(row->word, "yes") == 0);
+    } else if (field->kind == CW_KIND_COUNT) {
+        near(what, *(const int *)at, row->want, 0.0);
+    } else {
+        near(what, *(const double *)at, row->want, row->tolerance);
+    }
+}
+
+/* xorshift64 (Marsaglia 2003): the same values on every machine. */
+static inline double next_random(uint64_t *seed)
+{
+    *seed ^= *seed << 13;
+    *seed ^= *seed >> 7;
+    *seed ^= *seed << 17;
+    return (double)(*seed >> 11) / 9007199254740992.0; // 2^53
+}
+
+static inline double between(uint64_t *seed, double low, double high)
+{
+    return low + (high - low) * next_random(seed);
+}
+
 #endif

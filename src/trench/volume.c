@@ -15,7 +15,7 @@ static const cw_field inputs[] = {
               bottom_ft),
     NUMBER_IN("slope", "z", CW_DIM_SIDE_SLOPE, 0.0, 4.0, NULL, "of both sides", range, TYPE,
               side_slope),
-    NUMBER_IN("cross_fall", "s", CW_DIM_SLOPE, -0.2, 0.2, "0 %",
+    NUMBER_IN("cross_fall", "s", CW_DIM_SLOPE, -0.5, 0.5, "0 %",
               "of the ground, the same in all sections", range, TYPE, cross_fall),
     {"stations", "x_i", CW_KIND_LIST, CW_DIM_FT, -10000.0, 100000.0, NULL, true,
      "distance of each section from the outlet, rising", range, NULL, offsetof(TYPE, stations_ft),
