@@ -70,7 +70,7 @@ static void write_job(const char *name, const char *demo, const char *from, cons
 static int set_up(void **state)
 {
     (void)state;
-    snprintf(folder, sizeof folder, "%s/culvert-XXXXXX", "/tmp");
+    snprintf(folder, sizeof folder, "culvert-test-XXXXXX");
     if (!mkdtemp(folder))
         return -1;
     write_job("holds.yaml", "farm-road.yaml", "revision: A", "revision: A");

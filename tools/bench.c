@@ -83,7 +83,7 @@ static void bench_job(const char *path)
     cw_arena_release(&arena);
 }
 
-/* The same lengths, gaps and limits on runs of 100 to 800 ft: states must grow no faster than the length. */
+/* The same lengths, gaps and limits on runs of 200 to 1600 ft: states must grow no faster than the length. */
 static void bench_layout(void)
 {
     cw_layout_item base[4], top[4];
@@ -94,7 +94,7 @@ static void bench_layout(void)
         top[i].setup = 4 + i;
     }
     double per_foot_first = 0.0;
-    for (int length_ft = 100; length_ft <= 800; length_ft *= 2) {
+    for (int length_ft = 200; length_ft <= 1600; length_ft *= 2) {
         cw_layout_barrel barrel = {.length_16 = length_ft * CW_SIXTEENTHS_PER_FT + 37,
                                    .base = {.items = base, .item_count = 4},
                                    .top = {.items = top, .item_count = 4}};
@@ -114,7 +114,7 @@ static void bench_layout(void)
         const double per_foot = (double)states / length_ft;
         if (per_foot_first == 0.0)
             per_foot_first = per_foot;
-        printf("layout %4d ft, three barrels: %8.3f ms, %8ld states, %5.2f times the states per foot at 100 ft\n",
+        printf("layout %4d ft, three barrels: %8.3f ms, %8ld states, %5.2f times the states per foot at 200 ft\n",
                length_ft, median(times, ROUNDS), states, per_foot / per_foot_first);
     }
 }
