@@ -247,7 +247,7 @@ static void put_side_slope(char out[TEXT_MAX], double run_per_rise)
     if (strcmp(out, "0") == 0)
         snprintf(out, TEXT_MAX, "vertical");
     else if (strcmp(out, not_finite) != 0)
-        strcat(out, ":1");
+        snprintf(out + strlen(out), TEXT_MAX - strlen(out), ":1");
 }
 
 /* Volumes for ordering to 0.1, small ones to 0.01: concrete and grout are bought in small lots. */

@@ -1,3 +1,4 @@
+#include <assert.h>
 #include <math.h>
 
 #include "layout_internal.h"
@@ -48,6 +49,7 @@ static void fill_waits(layout_fits *fits)
 
 static const layout_fits *fits_of(layout_solver *solver, int lattice, const layout_gap *gap)
 {
+    assert(lattice > 0);
     const int less = gap->spread % lattice;
     const int rest = (gap->end_hi + gap->spread) % lattice;
     const int width = gap->end_hi - gap->end_lo;

@@ -1,3 +1,4 @@
+#include <assert.h>
 #include <string.h>
 
 #include "layout_internal.h"
@@ -50,6 +51,7 @@ static bool alive(const layout_graph *row, int node)
 
 static void set_bit(uint64_t *set, int at)
 {
+    assert(set);
     set[at / WORD_BITS] |= (uint64_t)1 << at % WORD_BITS;
 }
 

@@ -1,7 +1,9 @@
 /* Document to plain text for a terminal.  Core. */
+#include <assert.h>
 #include <string.h>
 
 #include "cw/render.h"
+
 #include "cw/text.h"
 
 enum { COLUMNS_LEAST = 40, COLUMNS_MOST = 200, GAP = 2, CELL_LEAST = 4 };
@@ -146,6 +148,7 @@ static int longest_line(const char *text)
 
 static void column_widths(writer *w, const cw_table *table, int *widths)
 {
+    assert(table->column_count > 0);
     int total = GAP * (table->column_count - 1);
     for (int c = 0; c < table->column_count; c++) {
         const cw_column *column = &table->columns[c];

@@ -91,7 +91,7 @@ void book_layout(book *b)
                                                                 : "any width in the band"));
     cw_table *table = cw_doc_table(b->document, NULL, "The three best different divisions", columns, COUNT_OF(columns));
     table->wide = true;
-    for (int i = 0; i < layout->kept; i++)
+    for (int i = 0; i < layout->kept && i < CW_LAYOUT_KEPT; i++)
         add_solution(b, table, rank_words[i], &layout->best[i]);
     if (layout->tie_count == 0) {
         cw_doc_paragraph(b->document, "No other division costs as little as the one chosen.");

@@ -1,8 +1,10 @@
 /* The typical section: all barrels looking upstream, with what they stand on and what lies about
  * them. */
+#include <assert.h>
 #include <math.h>
 
 #include "cw/report.h"
+
 #include "cw/text.h"
 #include "cw/units.h"
 #include "draw_internal.h"
@@ -248,6 +250,7 @@ static void across(section *s)
             used++;
         }
     }
+    assert(used > 0);
     const double step = 2.1 * d->text_pt;
     cw_draw_dimension_chain(
         d, (cw_dimension){.offset_pt = -1.6 * step, .kind = CW_DIMENSION_HORIZONTAL}, points, used,

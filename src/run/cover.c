@@ -118,7 +118,8 @@ static void try_ground(quest *best, const straight *leg)
     for (int i = 0; i < ground->count; i++)
         try_around(best,
                    leg->at_ft + (ground->points[i].chain_ft - leg->chain_ft) / leg->chain_rate);
-    for (double sign = -1.0; sign < 2.0; sign += 2.0) {
+    for (int bank = 0; bank < 2; bank++) {
+        const double sign = bank == 0 ? -1.0 : 1.0;
         for (int i = 0; i + 1 < ground->count; i++) {
             double from_ft = 0.0, to_ft = 0.0;
             const double before_ft = slope_over_ground(best, leg, sign, i, &from_ft);
