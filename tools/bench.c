@@ -4,9 +4,12 @@
 #include <stdlib.h>
 #include <string.h>
 #include <sys/resource.h>
+#include <sys/wait.h>
 #include <time.h>
+#include <unistd.h>
 
 #include "../src/app/app.h"
+#include "cw/hydraulics.h"
 #include "cw/render.h"
 #include "cw/report.h"
 #include "cw/units.h"
@@ -129,6 +132,151 @@ static void bench_layout(void)
     }
 }
 
+/* ---- water ---- */
+
+static cw_water_barrel some_barrel(double span_ft, double rise_ft, double floor_ft)
+{
+    cw_water_barrel barrel = {.span_ft = span_ft, .rise_ft = rise_ft, .length_ft = 120.0, .inlet_floor_ft = floor_ft + 1.2,
+                              .outlet_floor_ft = floor_ft, .n = 0.012, .entrance_loss = 0.4};
+    cw_water_inlet_rows(&cw_data, CW_WATER_INLET_DEFAULT, &barrel.inlet);
+    return barrel;
+}
+
+/* A rating of 200 points from no flow to deep water over the road, above a channel that rises with the flow. */
+static void bench_curve(const char *what, const cw_water_barrel *barrels)
+{
+    enum { POINTS = 200 };
+    static const cw_water_crest crest[] = {{0, 112}, {40, 110.5}, {90, 110}, {150, 110.4}, {200, 112}};
+    cw_water_road road = {.points = crest, .count = 5};
+    cw_water_weir_rows(&cw_data, CW_WATER_PAVED, &road.weir);
+    const cw_water_site site = {.barrels = barrels, .barrel_count = 3, .road = &road,
+        .tailwater = {.kind = CW_WATER_TAIL_CHANNEL, .channel_slope = 0.004, .channel_bed_ft = 99.5,
+                      .channel = {.shape = CW_WATER_TRAPEZOID, .bottom_ft = 20, .side_slope = 2, .n = 0.035}}};
+    if (cw_water_site_check(&site) != CW_WATER_OK) {
+        fputs("the site of the rating is out of sense\n", stderr);
+        exit(1);
+    }
+    static cw_water_answer points[POINTS];
+    double times[ROUNDS];
+    for (int i = 0; i < ROUNDS; i++) {
+        const double start = now_ms();
+        if (cw_water_curve(&site, 2400.0, points, POINTS) != CW_WATER_OK)
+            fputs("a point of the rating was not found\n", stderr);
+        times[i] = now_ms() - start;
+    }
+    int evaluations = 0;
+    for (int i = 0; i < POINTS; i++)
+        evaluations += points[i].evaluations;
+    const cw_water_answer *top = &points[POINTS - 1];
+    printf("rating of %d points, %s: %6.3f ms, %.1f headwaters a point, %.0f of %.0f cfs over the road at the top\n",
+           (int)POINTS, what, median(times, ROUNDS), (double)evaluations / POINTS, top->over.flow_cfs, top->flow_cfs);
+}
+
+static void bench_curves(void)
+{
+    cw_water_barrel barrels[3];
+    for (int i = 0; i < 3; i++)
+        barrels[i] = some_barrel(8, 6, 100);
+    bench_curve("three barrels alike", barrels);
+    barrels[1] = some_barrel(6, 6, 100.5);
+    barrels[2] = some_barrel(10, 5, 101.25);
+    bench_curve("three different barrels", barrels);
+}
+
+/* ---- batch ---- */
+
+enum { BATCH_ROWS = 1000000, PATH_BYTES = 512 };
+
+/* Even in 0 .. 1, the same on every machine (Marsaglia's xorshift). */
+static double even(unsigned long long *seed)
+{
+    *seed ^= *seed << 13;
+    *seed ^= *seed >> 7;
+    *seed ^= *seed << 17;
+    return (double)(*seed >> 11) / 9007199254740992.0;
+}
+
+static bool write_barrels(const char *path)
+{
+    FILE *out = fopen(path, "w");
+    if (!out)
+        return false;
+    unsigned long long seed = 0x9e3779b97f4a7c15;
+    fputs("flow_cfs,slope_ft_per_ft,length_ft,tailwater_ft,span_in,rise_in\n", out);
+    for (int i = 0; i < BATCH_ROWS; i++) {
+        const double flow = 5 + 795 * even(&seed), slope = 0.05 * even(&seed), length = 20 + 380 * even(&seed);
+        const double tail = 12 * even(&seed), span = 36 + 144 * even(&seed), rise = 36 + 108 * even(&seed);
+        fprintf(out, "%.2f,%.5f,%.1f,%.2f,%.1f,%.1f\n", flow, slope, length, tail, span, rise);
+    }
+    return fclose(out) == 0;
+}
+
+/* Run a program to its end, its output into nothing when quiet; false when it fails. */
+static bool run_program(char *const *arguments, bool quiet, double *wall_s, double *user_s)
+{
+    const double start = now_ms();
+    struct rusage before, after;
+    getrusage(RUSAGE_CHILDREN, &before);
+    fflush(stdout);
+    const pid_t child = fork();
+    if (child == 0) {
+        if (quiet && !freopen("/dev/null", "w", stdout))
+            _exit(127);
+        execv(arguments[0], arguments);
+        _exit(127);
+    }
+    int status = 1;
+    if (child < 0 || waitpid(child, &status, 0) != child)
+        return false;
+    getrusage(RUSAGE_CHILDREN, &after);
+    *wall_s = (now_ms() - start) / 1e3;
+    *user_s = (double)(after.ru_utime.tv_sec - before.ru_utime.tv_sec) +
+              (double)(after.ru_utime.tv_usec - before.ru_utime.tv_usec) / 1e6;
+    return status == 0;
+}
+
+/* Rows per second of a calculator on the file: the best of a few runs, since the machine is noisy. */
+static double time_batch(char *program, char *calculator, char *file)
+{
+    char *const arguments[] = {program, "calc", calculator, "--batch", file, NULL};
+    double best_wall_s = 1e9, best_user_s = 1e9;
+    for (int i = 0; i < 5; i++) {
+        double wall_s = 0.0, user_s = 0.0;
+        if (!run_program(arguments, true, &wall_s, &user_s)) {
+            fprintf(stderr, "%s calc %s --batch %s fails\n", program, calculator, file);
+            exit(1);
+        }
+        best_wall_s = wall_s < best_wall_s ? wall_s : best_wall_s;
+        best_user_s = user_s < best_user_s ? user_s : best_user_s;
+    }
+    printf("batch of %d rows, %s: %.2f s (%.0f rows/s), %.2f s of processor time\n", (int)BATCH_ROWS, calculator,
+           best_wall_s, BATCH_ROWS / best_wall_s, best_user_s);
+    return BATCH_ROWS / best_wall_s;
+}
+
+/* The program and the file stand beside this one. */
+static void bench_batch(const char *self)
+{
+    const char *slash = strrchr(self, '/');
+    const int folder = slash ? (int)(slash - self + 1) : 0;
+    char program[PATH_BYTES], file[PATH_BYTES], inlet[32], whole[32];
+    snprintf(program, sizeof program, "%.*sculvertwright", folder, self);
+    snprintf(file, sizeof file, "%.*sbench-barrels.csv", folder, self);
+    if (!write_barrels(file)) {
+        fprintf(stderr, "%s cannot be written\n", file);
+        exit(1);
+    }
+    snprintf(inlet, sizeof inlet, "%.0f", time_batch(program, "inlet-headwater", file));
+    snprintf(whole, sizeof whole, "%.0f", time_batch(program, "headwater", file));
+    char python[] = "/usr/bin/python3", script[] = "tools/bench_headwater.py", probe[] = "import numpy, scipy";
+    double wall_s, user_s;
+    if (!run_program((char *[]){python, "-c", probe, NULL}, true, &wall_s, &user_s))
+        puts("  numpy and scipy are not here; nothing to compare with");
+    else if (!run_program((char *[]){python, script, file, program, inlet, whole, NULL}, false, &wall_s, &user_s))
+        fprintf(stderr, "%s fails\n", script);
+    remove(file);
+}
+
 int main(int count, char **arguments)
 {
     static const char *const demos[] = {"demo/farm-road.yaml", "demo/twin-hood.yaml", "demo/phased-three.yaml",
@@ -140,6 +288,8 @@ int main(int count, char **arguments)
     for (size_t i = 0; i < sizeof demos / sizeof demos[0]; i++)
         bench_job(demos[i]);
     bench_layout();
+    bench_curves();
+    bench_batch(arguments[0]);
     struct rusage usage;
     getrusage(RUSAGE_SELF, &usage);
     printf("greatest memory of this process: %.1f MiB\n", (double)usage.ru_maxrss / 1024.0);

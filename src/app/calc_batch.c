@@ -1,6 +1,7 @@
 #define _POSIX_C_SOURCE 200809L
 #include <math.h>
 #include <pthread.h>
+#include <stdatomic.h>
 #include <stdint.h>
 #include <stdlib.h>
 #include <string.h>
@@ -14,6 +15,7 @@ enum {
     LINE_BYTES_MAX = 64 * 1024,
     COLUMNS_MAX = 64,
     WORKERS_MAX = 16,
+    STRETCHES = 32, /* of a block */
     GROWTH = 6, /* of a row by its answers, guessed: room is found when it is more */
     FINDINGS_SHOWN = 50 /* rows whose findings are printed, of each stretch */
 };
@@ -36,6 +38,7 @@ typedef struct stretch {
     long rows, faults;
     char *out;
     size_t length, capacity;
+    cw_arena kept;  /* out, from block to block */
     cw_arena arena; /* scratch, and the findings */
     cw_text findings;
 } stretch;
@@ -162,7 +165,7 @@ static char *room(stretch *s, size_t length)
 {
     if (s->length + length > s->capacity) {
         s->capacity = (s->length + length) * 2;
-        s->out = cw_arena_grow(&s->arena, s->out, s->length, s->capacity, 1);
+        s->out = cw_arena_grow(&s->kept, s->out, s->length, s->capacity, 1);
     }
     return s->out + s->length;
 }
@@ -282,8 +285,9 @@ static void do_row(stretch *s, char *line, size_t length, long number, void *inp
 static void *do_stretch(void *closure)
 {
     stretch *s = closure;
-    s->capacity = strlen(s->text) * GROWTH + 1024;
-    s->out = cw_arena_take(&s->arena, s->capacity, 1);
+    s->length = 0;
+    s->rows = s->faults = 0;
+    room(s, strlen(s->text) * GROWTH);
     s->findings = cw_text_on(&s->arena);
     void *input = cw_arena_take(&s->arena, s->layout->calc->input_size, 1);
     void *output = cw_arena_take(&s->arena, s->layout->calc->output_size, 1);
@@ -369,38 +373,71 @@ static void show_findings(const stretch *s, long faults_before)
         fputs(cw_text_string(&s->findings), stderr);
 }
 
-/* Share the whole lines of block among the workers and print what they make, in order. */
-static void do_block(const layout *work, char *block, long *line, long *rows, long *faults)
+static int count_lines(const char *from, const char *to)
 {
-    stretch stretches[WORKERS_MAX];
-    pthread_t threads[WORKERS_MAX];
-    bool running[WORKERS_MAX] = {false};
-    const int workers = worker_count();
-    const size_t share = strlen(block) / (size_t)workers + 1;
     int count = 0;
-    for (char *at = block; *at && count < workers; count++) {
-        char *end = count + 1 < workers && strlen(at) > share ? strchr(at + share, '\n') : NULL;
-        char *next = end ? end + 1 : at + strlen(at);
-        stretches[count] = (stretch){.layout = work, .first_line = *line, .arena = cw_arena_on(&cw_app_memory)};
-        stretches[count].text = cw_arena_copy(&stretches[count].arena, at, (size_t)(next - at));
-        for (const char *c = at; c < next; c++)
-            *line += *c == '\n';
+    for (const char *at = from; at < to && (at = memchr(at, '\n', (size_t)(to - at))); at++)
+        count++;
+    return count;
+}
+
+/* The stretches of a block, which the workers take one by one. */
+typedef struct crew {
+    stretch stretches[STRETCHES];
+    int count;
+    atomic_int next;
+} crew;
+
+static void *work_on(void *closure)
+{
+    crew *all = closure;
+    for (int i = atomic_fetch_add(&all->next, 1); i < all->count; i = atomic_fetch_add(&all->next, 1))
+        do_stretch(&all->stretches[i]);
+    return NULL;
+}
+
+/* Cut block into stretches of whole lines.  Where is the same on every machine, and so is what is printed. */
+static void cut_block(crew *all, char *block, long *line)
+{
+    const size_t share = BLOCK_BYTES / STRETCHES;
+    char *const last = block + strlen(block);
+    all->count = 0;
+    for (char *at = block; at < last; all->count++) {
+        const bool rest = all->count + 1 == STRETCHES || (size_t)(last - at) <= share;
+        char *end = rest ? NULL : strchr(at + share, '\n');
+        char *next = end ? end + 1 : last;
+        stretch *s = &all->stretches[all->count];
+        s->text = at;
+        s->first_line = *line;
+        *line += count_lines(at, next);
+        if (end)
+            *end = '\0';
         at = next;
     }
-    // The last one runs here; a thread that cannot be had is run here as well.
-    for (int i = 0; i + 1 < count; i++)
-        running[i] = pthread_create(&threads[i], NULL, do_stretch, &stretches[i]) == 0;
-    for (int i = 0; i < count; i++)
-        if (!running[i])
-            do_stretch(&stretches[i]);
-    for (int i = 0; i < count; i++) {
-        if (running[i])
-            pthread_join(threads[i], NULL);
-        fwrite(stretches[i].out, 1, stretches[i].length, stdout);
-        show_findings(&stretches[i], *faults);
-        *rows += stretches[i].rows;
-        *faults += stretches[i].faults;
-        cw_arena_release(&stretches[i].arena);
+}
+
+/* Print what the workers make of the lines of block, in order. */
+static void do_block(crew *all, char *block, long *line, long *rows, long *faults)
+{
+    pthread_t threads[WORKERS_MAX];
+    const int workers = worker_count();
+    cut_block(all, block, line);
+    atomic_store(&all->next, 0);
+    // One works here; without the threads that cannot be had it takes longer, no more.
+    int running = 0;
+    while (running + 1 < workers && running + 1 < all->count &&
+           pthread_create(&threads[running], NULL, work_on, all) == 0)
+        running++;
+    work_on(all);
+    for (int i = 0; i < running; i++)
+        pthread_join(threads[i], NULL);
+    for (int i = 0; i < all->count; i++) {
+        stretch *s = &all->stretches[i];
+        fwrite(s->out, 1, s->length, stdout);
+        show_findings(s, *faults);
+        *rows += s->rows;
+        *faults += s->faults;
+        cw_arena_release(&s->arena);
     }
 }
 
@@ -458,8 +495,14 @@ static bool stream_rows(layout *work, feed *f, cw_arena *arena, cw_diags *diags)
     block[strcspn(block, "\r")] = '\0';
     if (!read_heading(work, block, arena, diags))
         return false;
+    crew all = {.count = 0};
+    for (int i = 0; i < STRETCHES; i++)
+        all.stretches[i] =
+            (stretch){.layout = work, .kept = cw_arena_on(&cw_app_memory), .arena = cw_arena_on(&cw_app_memory)};
     for (line = 2; rest; rest = next_block(f, &fault))
-        do_block(work, rest, &line, &rows, &faults);
+        do_block(&all, rest, &line, &rows, &faults);
+    for (int i = 0; i < STRETCHES; i++)
+        cw_arena_release(&all.stretches[i].kept);
     if (fault)
         cw_diag_add(diags, (cw_pos){.file = work->path, .line = (int)line, .column = 1}, CW_E_SYNTAX, "%s", fault);
     if (faults > 0)

@@ -121,8 +121,7 @@ void cw_water_solve(const cw_water_barrel *barrel, const cw_water_box *box, doub
     head->outlet_ft = out.has ? out.head_ft : 0.0;
     head->control =
         out.has && out.head_ft > head->inlet_ft ? CW_WATER_BY_OUTLET : CW_WATER_BY_INLET;
-    head->headwater_ft =
-        head->control == CW_WATER_BY_OUTLET ? head->outlet_ft : head->inlet_ft;
+    head->headwater_ft = head->control == CW_WATER_BY_OUTLET ? head->outlet_ft : head->inlet_ft;
 }
 
 cw_water_head cw_water_head_of(const cw_water_barrel *barrel, double flow_cfs, double tail_ft,

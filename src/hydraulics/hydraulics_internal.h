@@ -101,8 +101,8 @@ static inline double cw_water_four_thirds(double x)
     double e = 1.0 - x * r * (r * r);
     const double e2 = e * e;
     const double low = 1.0 + e * (1.0 / 3.0) + e2 * (2.0 / 9.0 + e * (14.0 / 81.0));
-    const double high = 35.0 / 243.0 + e * (91.0 / 729.0) +
-                        e2 * (728.0 / 6561.0 + e * (1976.0 / 19683.0));
+    const double high =
+        35.0 / 243.0 + e * (91.0 / 729.0) + e2 * (728.0 / 6561.0 + e * (1976.0 / 19683.0));
     r *= low + e2 * e2 * high;
     e = 1.0 - x * r * (r * r);
     r += r * e * (1.0 / 3.0 + e * (2.0 / 9.0));

@@ -11,10 +11,16 @@
 
 #include "hydraulics_internal.h"
 
-enum { ROUNDS_MAX = 24, DOUBLINGS_MAX = 60 };
+enum { ROUNDS_MAX = 24, DOUBLINGS_MAX = 60, LEVEL_STEPS_MAX = 100 };
+
+/* So near does the sum of the flows come to the total. */
+#define LINES_MISS 1e-13
 
 /* Levels closer than this are one pool: far below the 0.001 ft to which anyone reads a level. */
 #define SAME_POOL_FT 1e-6
+
+/* A line through two points nearer than this part of u is not believed. */
+#define LEAST_MOVE 1e-7
 
 /* A line flatter than this is not believed. */
 #define LEAST_RATE 1e-4
@@ -27,8 +33,9 @@ typedef struct group {
     cw_water_box box;
     int members;
     double sill_ft, tail_ft;
-    double flow_cfs, level_ft; /* of one member */
-    double rate;               /* dh/du */
+    double flow_cfs, u, level_ft; /* of one member */
+    double rate;                  /* dh/du */
+    double share; /* of a curve's last step: change of u for that of the total flow */
     cw_water_head head;
 } group;
 
@@ -95,17 +102,6 @@ static void gather(pool *p)
     }
 }
 
-static double level_of(pool *p, group *g, double flow_cfs)
-{
-    p->evaluations++;
-    g->flow_cfs = flow_cfs;
-    cw_water_solved solved;
-    cw_water_solve(g->barrel, &g->box, flow_cfs, (double[2]){g->tail_ft, p->tail_velocity_fps},
-                   NULL, &solved);
-    g->head = solved.head;
-    return g->level_ft = g->sill_ft + g->head.headwater_ft;
-}
-
 static double to_u(double flow_cfs)
 {
     const double root = cbrt(flow_cfs);
@@ -117,6 +113,18 @@ static double from_u(double u)
     return u > 0.0 ? u * sqrt(u) : 0.0;
 }
 
+static double level_of(pool *p, group *g, double flow_cfs)
+{
+    p->evaluations++;
+    g->flow_cfs = flow_cfs;
+    g->u = to_u(flow_cfs);
+    cw_water_solved solved;
+    cw_water_solve(g->barrel, &g->box, flow_cfs, (double[2]){g->tail_ft, p->tail_velocity_fps},
+                   NULL, &solved);
+    g->head = solved.head;
+    return g->level_ft = g->sill_ft + g->head.headwater_ft;
+}
+
 static double road_flow(const pool *p, double level_ft)
 {
     return p->site->road ? cw_water_road_over(p->site->road, level_ft, p->tail_ft).flow_cfs : 0.0;
@@ -124,34 +132,69 @@ static double road_flow(const pool *p, double level_ft)
 
 static double line_flow(const group *g, double level_ft)
 {
-    return from_u(to_u(g->flow_cfs) + (level_ft - g->level_ft) / g->rate);
+    return from_u(g->u + (level_ft - g->level_ft) / g->rate);
 }
 
-/* Relative miss of the total when the barrels follow their lines. */
-static double lines_miss(const void *about, double level_ft)
+/* Relative miss of the total when the barrels follow their lines.  @p rate: how it changes with the
+ * level, that of the road being guessed from a level crest. */
+static double lines_miss(const pool *p, double level_ft, double *rate)
 {
-    const pool *p = about;
-    double sum = road_flow(p, level_ft);
-    for (int i = 0; i < p->group_count; i++)
-        sum += p->groups[i].members * line_flow(&p->groups[i], level_ft);
+    double sum = 0.0, change = 0.0;
+    if (p->site->road) {
+        const cw_water_over over = cw_water_road_over(p->site->road, level_ft, p->tail_ft);
+        sum = over.flow_cfs;
+        change = over.depth_ft > 0.0 ? 1.5 * over.flow_cfs / over.depth_ft : 0.0;
+    }
+    for (int i = 0; i < p->group_count; i++) {
+        const group *g = &p->groups[i];
+        const double u = fmax(g->u + (level_ft - g->level_ft) / g->rate, 0.0), root = sqrt(u);
+        sum += g->members * u * root;
+        change += g->members * 1.5 * root / g->rate;
+    }
+    *rate = change / p->flow_cfs;
     return sum / p->flow_cfs - 1.0;
 }
 
-/* The pool at which the lines carry the total. */
-static double lines_level(const pool *p)
+/* No water runs at this level. */
+static double lines_low(const pool *p)
 {
     double low = CW_ANY_HIGH;
     for (int i = 0; i < p->group_count; i++) {
         const group *g = &p->groups[i];
-        low = fmin(low, g->level_ft - to_u(g->flow_cfs) * g->rate);
+        low = fmin(low, g->level_ft - g->u * g->rate);
     }
-    if (p->site->road)
-        low = fmin(low, cw_water_road_low_ft(p->site->road));
-    double step = 1.0;
-    int doublings = 0;
-    while (lines_miss(p, low + step) < 0.0 && doublings++ < DOUBLINGS_MAX)
-        step *= 2.0;
-    return cw_water_hunt(lines_miss, p, low, low + step).value;
+    return p->site->road ? fmin(low, cw_water_road_low_ft(p->site->road)) : low;
+}
+
+/* The pool at which the lines carry the total, near @p guess_ft: by Newton and then secants, held
+ * in a bracket. */
+static double lines_level(const pool *p, double guess_ft)
+{
+    double low = lines_low(p), high = CW_ANY_HIGH, step = 1.0;
+    double x = fmax(guess_ft, low), last_x = x, last_miss = 0.0;
+    for (int i = 0; i < LEVEL_STEPS_MAX; i++) {
+        double rate;
+        const double miss = lines_miss(p, x, &rate);
+        if (fabs(miss) <= LINES_MISS)
+            break;
+        if (miss < 0.0)
+            low = x;
+        else
+            high = x;
+        if (x != last_x && (miss - last_miss) / (x - last_x) > 0.0)
+            rate = (miss - last_miss) / (x - last_x);
+        last_x = x;
+        last_miss = miss;
+        double next = x - miss / rate;
+        if (!(next > low && next < high)) {
+            next = high < CW_ANY_HIGH ? 0.5 * (low + high) : x + step;
+            step *= 2.0;
+        }
+        if (next == x)
+            break;
+        x = next;
+    }
+    return x;
 }
 
 /* First line of a barrel: through its level at this flow and a little less. */
@@ -160,17 +203,17 @@ static void start_line(pool *p, group *g, double flow_cfs)
     const double less = 0.9 * flow_cfs;
     const double low = level_of(p, g, less);
     const double high = level_of(p, g, flow_cfs);
-    g->rate = fmax((high - low) / (to_u(flow_cfs) - to_u(less)), LEAST_RATE);
+    g->rate = fmax((high - low) / (g->u - to_u(less)), LEAST_RATE);
 }
 
 static void move_to(pool *p, group *g, double flow_cfs)
 {
     if (flow_cfs == g->flow_cfs)
         return;
-    const double u = to_u(g->flow_cfs), level = g->level_ft;
+    const double u = g->u, level = g->level_ft;
     level_of(p, g, flow_cfs);
-    const double moved = to_u(flow_cfs) - u;
-    if (fabs(moved) > 1e-9 * u)
+    const double moved = g->u - u;
+    if (fabs(moved) > LEAST_MOVE * u)
         g->rate = fmax((g->level_ft - level) / moved, LEAST_RATE);
 }
 
@@ -189,8 +232,9 @@ static void bracket(const pool *p, double level_ft, double *low, double *high)
 
 static bool follow_lines(pool *p, cw_water_answer *answer)
 {
+    answer->pool_ft = p->groups[0].level_ft;
     for (int i = 0; i < ROUNDS_MAX; i++) {
-        answer->pool_ft = lines_level(p);
+        answer->pool_ft = lines_level(p, answer->pool_ft);
         double flows[CW_WATER_BARRELS_MAX];
         for (int k = 0; k < p->group_count; k++)
             flows[k] = line_flow(&p->groups[k], answer->pool_ft);
@@ -302,14 +346,18 @@ static void solve(pool *p, const pool *seed, cw_water_answer *answer)
     for (int i = 0; i < p->group_count; i++) {
         group *g = &p->groups[i];
         if (seeded) {
-            g->rate = seed->groups[i].rate;
-            level_of(p, g, seed->groups[i].flow_cfs);
+            const group *last = &seed->groups[i];
+            const double u = last->u + last->share * (p->flow_cfs - seed->flow_cfs);
+            g->rate = last->rate;
+            level_of(p, g, u > 0.0 ? from_u(u) : last->flow_cfs);
         }
         if (!(g->rate > 0.0))
             start_line(p, g, share * g->box.span_ft * g->box.rise_ft);
     }
     if (!follow_lines(p, answer))
         bisect_pool(p, answer);
+    for (int i = 0; seeded && i < p->group_count; i++)
+        p->groups[i].share = (p->groups[i].u - seed->groups[i].u) / (p->flow_cfs - seed->flow_cfs);
 }
 
 static void finish(const pool *p, cw_water_answer *answer)

@@ -51,9 +51,8 @@ static spot on_branch(const cw_water_branch *branch, double opening_ft, double x
     if (full || a->head_ft == b->head_ft)
         return (spot){a->head_ft + change * at, change};
     spot here;
-    here.head_ft =
-        cw_water_between((double[2]){a->run_ft, b->run_ft}, (double[2]){a->head_ft, b->head_ft},
-                         length, at, &here.per_ft);
+    here.head_ft = cw_water_between((double[2]){a->run_ft, b->run_ft},
+                                    (double[2]){a->head_ft, b->head_ft}, length, at, &here.per_ft);
     return here;
 }
 

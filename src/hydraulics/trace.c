@@ -164,8 +164,8 @@ static void go(const march *m, double s0, double y0, cw_water_branch *branch, cw
             break;
         if (s + ds >= m->length_ft) {
             const double from = nearness(m, y);
-            y = cw_water_between((double[2]){rate, end}, (double[2]){y, next}, ds,
-                                 m->length_ft - s, &(double){0.0});
+            y = cw_water_between((double[2]){rate, end}, (double[2]){y, next}, ds, m->length_ft - s,
+                                 &(double){0.0});
             out->near_ft += 0.5 * (from + nearness(m, y)) * (m->length_ft - s);
             s = m->length_ft;
             break;
