@@ -7,6 +7,8 @@
 
 #include "cw/calc.h"
 #include "cw/check.h"
+#include "cw/closing.h"
+#include "cw/grade.h"
 #include "cw/hydraulics.h"
 #include "cw/job.h"
 #include "cw/layout.h"
@@ -14,6 +16,7 @@
 #include "cw/run.h"
 #include "cw/sitewater.h"
 #include "cw/takeoff.h"
+#include "cw/trench.h"
 #include "cw/weight.h"
 #include "cw/working.h"
 

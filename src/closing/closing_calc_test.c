@@ -1,0 +1,142 @@
+/* The calculators of this module: any input within the limits gives finite results and a complete
+ * working, and the working does not change them. */
+#include "closing_test_help.h"
+
+static const cw_calc *const all[] = {
+    &cw_calc_sealant_size,         &cw_calc_form_pressure,
+    &cw_calc_placement_height,     &cw_calc_maturity,
+    &cw_calc_strength_time,        &cw_calc_backfill_lifts,
+    &cw_calc_relative_compaction,  &cw_calc_sand_cone,
+    &cw_calc_concrete_temperature, &cw_calc_evaporation,
+};
+
+static const uint64_t first_seed = 20260302u;
+enum { CASES = 3000 };
+
+/* Within the limits, both ends among them, and small values often. */
+static double within(uint64_t *seed, double low, double high)
+{
+    const double share = next_random(seed);
+    if (share < 0.1)
+        return low;
+    if (share > 0.9)
+        return high;
+    const double t = next_random(seed);
+    return low + (high - low) * (share < 0.5 ? t * t * t * t : t);
+}
+
+static void set_random(const cw_field *field, char *base, uint64_t *seed)
+{
+    void *at = base + field->offset;
+    if (field->has_offset != CW_NO_FLAG)
+        *(bool *)(void *)(base + field->has_offset) = next_random(seed) < 0.5;
+    int words = 0;
+    while (field->choices && field->choices[words])
+        words++;
+    cw_list list = {.count = 2 + (int)(next_random(seed) * 3.0)};
+    switch (field->kind) {
+    case CW_KIND_NUMBER:
+        *(double *)at = within(seed, field->low, field->high);
+        break;
+    case CW_KIND_COUNT:
+        *(int *)at = (int)within(seed, field->low, field->high);
+        break;
+    case CW_KIND_CHOICE:
+        *(int *)at = (int)(next_random(seed) * words);
+        break;
+    case CW_KIND_FLAG:
+        *(bool *)at = next_random(seed) < 0.5;
+        break;
+    case CW_KIND_LIST:
+        for (int i = 0; i < list.count; i++)
+            list.items[i] =
+                field->low + (field->high - field->low) * (i + next_random(seed)) / list.count;
+        *(cw_list *)at = list;
+        break;
+    default:
+        fail_msg("%s has a kind this test does not know", field->key);
+    }
+}
+
+static void check_results(const cw_calc *calc, const char *output, int turn)
+{
+    for (int i = 0; i < calc->output_count; i++) {
+        const cw_field *field = &calc->outputs[i];
+        const void *at = output + field->offset;
+        if (field->kind == CW_KIND_NUMBER && !isfinite(*(const double *)at))
+            fail_msg("%s case %d: %s is not finite", calc->name, turn, field->key);
+        if (field->kind != CW_KIND_CHOICE)
+            continue;
+        int words = 0;
+        while (field->choices[words])
+            words++;
+        const int word = *(const int *)at;
+        if (word < 0 || word >= words)
+            fail_msg("%s case %d: %s is word %d of %d", calc->name, turn, field->key, word, words);
+    }
+}
+
+static void check_case(const cw_calc *calc, const char *input, int turn)
+{
+    uint64_t plain[ROOM / 8] = {0}, shown[ROOM / 8] = {0};
+    cw_arena arena = cw_arena_on(NULL);
+    cw_working working = cw_working_on(&arena, calc->title);
+    calc->run(input, plain, NULL);
+    calc->run(input, shown, &working);
+    check_results(calc, (const char *)plain, turn);
+    assert_memory_equal(plain, shown, calc->output_size);
+    assert_true(working.count > 0);
+    for (int i = 0; i < working.count; i++) {
+        const cw_working_step *step = &working.steps[i];
+        if (!isfinite(step->value) || !step->symbol[0] || !step->expression[0] || !step->source[0])
+            fail_msg("%s case %d: step %d is not complete", calc->name, turn, i);
+    }
+    cw_arena_release(&arena);
+}
+
+static void any_valid_input_gives_finite_results(void **state)
+{
+    (void)state;
+    uint64_t seed = first_seed;
+    for (size_t c = 0; c < COUNT_OF(all); c++) {
+        uint64_t input[ROOM / 8];
+        assert_true(all[c]->input_size <= sizeof input && all[c]->output_size <= ROOM);
+        int ran = 0;
+        for (int turn = 0; turn < CASES; turn++) {
+            cw_arena arena = cw_arena_on(NULL);
+            cw_diags diags = cw_diags_on(&arena);
+            memset(input, 0, sizeof input);
+            for (int i = 0; i < all[c]->input_count; i++)
+                set_random(&all[c]->inputs[i], (char *)input, &seed);
+            const bool good =
+                !all[c]->valid || all[c]->valid(input, (cw_pos){.file = "test"}, &diags);
+            assert_int_equal(good, diags.count == 0);
+            if (good) {
+                check_case(all[c], (const char *)input, turn);
+                ran++;
+            }
+            cw_arena_release(&arena);
+        }
+        if (ran < 20)
+            fail_msg("%s: only %d of %d cases were valid", all[c]->name, ran, (int)CASES);
+    }
+}
+
+static void examples_run(void **state)
+{
+    (void)state;
+    for (size_t c = 0; c < COUNT_OF(all); c++) {
+        uint64_t input[ROOM / 8];
+        take(all[c], all[c]->example, input);
+        check_case(all[c], (const char *)input, 0);
+    }
+}
+
+int main(void)
+{
+    const struct CMUnitTest tests[] = {
+        cmocka_unit_test(any_valid_input_gives_finite_results),
+        cmocka_unit_test(examples_run),
+    };
+    return cmocka_run_group_tests(tests, NULL, NULL);
+}
