@@ -1,5 +1,7 @@
 /* Sealant, fluid fill, maturity, backfill and weather against hand values and integration. */
-#include "closing_test_help.h"
+#include "../base/calc_test_help.h"
+
+#include "cw/closing.h"
 
 #define ROPE "annulus_min=0.5in face=6in compression=50% "
 #define FORM "mix=plain "

@@ -1,5 +1,7 @@
 /* Rods, camber, laid length and heading against hand values and simulation. */
-#include "grade_test_help.h"
+#include "../base/calc_test_help.h"
+
+#include "cw/grade.h"
 
 #define ROD                                                                                        \
     "benchmark=515.87ft backsight=4.62ft outlet=512.34ft slope=1.25% floor=10in leveling=0in "     \

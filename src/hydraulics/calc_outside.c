@@ -162,8 +162,10 @@ static void tail_run(const void *input, void *output, cw_working *working)
     const cw_water_tailwater tail = tail_from(in, &room);
     const cw_water_tail_level level = cw_water_tailwater_at(&tail, in->flow_cfs);
     *out = (tail_output){.result = (int)level.status, .found = level.status == CW_WATER_OK};
-    if (!out->found)
+    if (!out->found) {
+        cw_step_add(working, "Q", "no level is known for it", in->flow_cfs, CW_DIM_CFS, "as given");
         return;
+    }
     out->has_depth = tail.kind == CW_WATER_TAIL_CHANNEL;
     out->level_ft = cw_step_add(
         working, "z", out->has_depth ? "bed + root of Q = K S^(1/2)" : "given, straight between",

@@ -1,6 +1,8 @@
 /* Design flow.  Sources: "hand" is arithmetic beside the value; TR-55 examples and tables are from
  * memory, not verified; the exercise is a textbook's as posted with its answer. */
-#include "sitewater_test_help.h"
+#include "../base/calc_test_help.h"
+
+#include "cw/sitewater.h"
 
 static void rational_by_hand(void **state)
 {

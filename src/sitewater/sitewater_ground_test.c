@@ -1,6 +1,8 @@
 /* Groundwater and flotation.  Sources: "hand" is arithmetic in SI or US units beside the value;
  * "numeric" is a sum over a grid. */
-#include "sitewater_test_help.h"
+#include "../base/calc_test_help.h"
+
+#include "cw/sitewater.h"
 
 #define CUM_PER_S(cfs) ((cfs)*CW_M3_PER_CUFT)
 

@@ -1,5 +1,7 @@
 /* Class of soil, section, volumes and earth against hand values, closed forms and integration. */
-#include "trench_test_help.h"
+#include "../base/calc_test_help.h"
+
+#include "cw/trench.h"
 
 /* ---- values ---- */
 
