@@ -175,14 +175,15 @@ bool cw_trench_section_input_valid(const cw_trench_section_input *in, cw_pos whe
     return good;
 }
 
+/* The limits of depth hold at the deepest edge, not at the centre line. */
 static cw_trench_shape shape_of(const cw_trench_section_input *in, const cw_rows *rows,
-                                SECTION *out)
+                                double deepest_ft, SECTION *out)
 {
     cw_trench_layer layers[CW_TRENCH_LAYERS_MAX];
     double slopes[CW_TRENCH_LAYERS_MAX];
     const int count = layers_of(in, layers);
     const bool brief = cw_meets(in->open_h, cw_trench_row(rows, "trench.brief_time"));
-    cw_trench_layer_slopes(layers, count, in->depth_ft, brief, rows, slopes);
+    cw_trench_layer_slopes(layers, count, deepest_ft, brief, rows, slopes);
     out->slope_bottom = slopes[0];
     out->slope_top = slopes[count - 1];
     bool all_rock;
@@ -204,8 +205,7 @@ static cw_trench_shape shape_of(const cw_trench_section_input *in, const cw_rows
                                  flattest);
     }
     if (in->way == CW_WAY_VERTICAL_LOWER) {
-        const bool steep =
-            cw_meets(in->depth_ft, cw_trench_row(rows, "trench.vertical_depth_steep"));
+        const bool steep = cw_meets(deepest_ft, cw_trench_row(rows, "trench.vertical_depth_steep"));
         out->slope_top = steep ? flattest : fmax(flattest, cw_trench_row(rows, "trench.slope.b"));
         return cw_trench_stepped(out->bottom_ft, cw_trench_row(rows, "trench.vertical_max"),
                                  out->slope_top);
@@ -252,6 +252,11 @@ static void judge(SECTION *out, const cw_trench_section_input *in, const cw_rows
     out->right_of_way = room_verdict(in, out);
 }
 
+static double deepest_of(const cw_trench_section_input *in, const cw_trench_cut *cut)
+{
+    return fmax(in->depth_ft, fmax(cut->left_height_ft, cut->right_height_ft));
+}
+
 cw_trench_section cw_trench_section_of(const cw_trench_section_input *in, const cw_rows *rows,
                                        cw_working *w)
 {
@@ -260,12 +265,18 @@ cw_trench_section cw_trench_section_of(const cw_trench_section_input *in, const 
         cw_step_add(w, "b", "N B + (N - 1) g + 2 w_s",
                     cw_trench_bottom_ft(in->barrels, in->width_in, in->clear_gap_in, in->work_ft),
                     CW_DIM_FT, "derived: sum of the widths");
-    const cw_trench_shape shape = shape_of(in, rows, &out);
+    cw_trench_shape shape = shape_of(in, rows, in->depth_ft, &out);
+    cw_trench_cut cut = cw_trench_cut_plane(&shape, in->depth_ft, in->cross_fall);
+    // A flatter face ends higher up the ground: each of the two limits of depth may be passed in
+    // turn.
+    for (int i = 0; i < 2 && deepest_of(in, &cut) > in->depth_ft; i++) {
+        shape = shape_of(in, rows, deepest_of(in, &cut), &out);
+        cut = cw_trench_cut_plane(&shape, in->depth_ft, in->cross_fall);
+    }
     cw_step_add(w, "z_1", "slope of the class at the bottom", out.slope_bottom, CW_DIM_SIDE_SLOPE,
                 appendix_b);
     cw_step_add(w, "z_n", "the flattest of its own and those below", out.slope_top,
                 CW_DIM_SIDE_SLOPE, appendix_b);
-    const cw_trench_cut cut = cw_trench_cut_plane(&shape, in->depth_ft, in->cross_fall);
     const bool plain = shape.count == 1;
     const bool level = in->cross_fall == 0.0;
     out.left_ft = cw_step_add(w, "x_l", plain ? "(b/2 + z D)/(1 + z s)" : "where face meets ground",
@@ -276,7 +287,7 @@ cw_trench_section cw_trench_section_of(const cw_trench_section_input *in, const 
     out.top_ft = cw_step_add(w, "T", "x_l + x_r", cut.left_ft + cut.right_ft, CW_DIM_FT, polygon);
     out.area_sqft = cw_step_add(w, "A", plain && level ? "b D + z D^2" : "between face and ground",
                                 cut.area_sqft, CW_DIM_SQFT, polygon);
-    out.deepest_ft = fmax(in->depth_ft, fmax(cut.left_height_ft, cut.right_height_ft));
+    out.deepest_ft = deepest_of(in, &cut);
     judge(&out, in, rows);
     return out;
 }

@@ -39,6 +39,15 @@ static const expected values[] = {
     {&cw_calc_trench_section, LAYERS "soil=C soil_2=A", "slope_top", 1.5, 0.0, NULL,
      "29 CFR 1926 Subpart P App. B, layered soils"},
     /* Class A for a day in 12 ft at most: 1/2:1, 16 x 12 + 72 = 264. */
+    /* The higher edge counts, hand: b = 16, (8 + 0.5 x 12)/(1 - 0.5 x 0.05) = 14.36, 0.05 x 14.36
+     * over 12 ft; and (8 + 0.75 (8 - 3.5))/(1 - 0.75 x 0.05) = 11.82, 0.05 x 11.82 over 8 ft. */
+    {&cw_calc_trench_section, "outside_width=10ft depth=12ft soil=A open_time=24h cross_fall=5%",
+     "slope_bottom", 0.75, 0.0, NULL, "29 CFR 1926 Subpart P App. B, table B-1, note 2"},
+    {&cw_calc_trench_section, "outside_width=10ft depth=8ft soil=A way=vertical-lower", "slope_top",
+     0.75, 0.0, NULL, "29 CFR 1926 Subpart P App. B, figure B-1.1"},
+    {&cw_calc_trench_section,
+     "outside_width=10ft depth=8ft soil=A way=vertical-lower cross_fall=5%", "slope_top", 1.0, 0.0,
+     NULL, "29 CFR 1926 Subpart P App. B, figure B-1.1"},
     {&cw_calc_trench_section, "outside_width=10ft depth=12ft soil=A open_time=24h", "area", 264.0,
      0.005, NULL, "hand"},
     {&cw_calc_trench_section, "outside_width=10ft depth=12ft soil=A open_time=25h", "area", 300.0,
