@@ -40,7 +40,10 @@ cw_check *cw_check_add(cw_checks *checks, cw_check check);
 /** Set ratio and verdict of a check with numbers by cw_meets(). */
 void cw_check_judge(cw_check *check);
 
-/** "holds", "fails", "undecided". */
+/** "holds", "fails", "undecided", NULL: the words of cw_verdict, for CHOICE fields. */
+extern const char *const cw_verdict_words[];
+
+/** One of them. */
 const char *cw_verdict_word(cw_verdict verdict);
 
 /** The worst verdict: fails before undecided before holds.  An empty ledger holds. */

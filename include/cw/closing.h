@@ -91,42 +91,6 @@ typedef struct cw_pressure {
 cw_pressure cw_closing_pressure(const cw_pressure_input *input, const cw_rows *rows,
                                 cw_working *working);
 
-/** Rise of the level in ft/h when @p volume_cy_per_h flows into a gap. */
-double cw_closing_rise_ft_per_h(double volume_cy_per_h, double gap_in, double length_ft);
-
-typedef enum cw_placement_limit {
-    CW_PLACEMENT_WALL,
-    CW_PLACEMENT_SLIDING,
-    CW_PLACEMENT_FLOATING,
-    CW_PLACEMENT_FULL, /**< nothing limits it below the height to fill */
-    CW_PLACEMENT_LIMITS
-} cw_placement_limit;
-
-typedef struct cw_placement_input {
-    double unit_pcf;
-    double height_ft; /**< to fill */
-    bool has_moment;
-    double moment_ft_lb;     /**< that the wall may take at its foot, for a foot of run */
-    double weight_lb_per_ft; /**< of the barrel as it stands */
-    double friction, safety_sliding;
-    bool both_sides; /**< the fluid stands equally high on both sides: no thrust */
-    bool under;      /**< it can get beneath the floor */
-    double width_in; /**< outside of the barrel */
-    double safety_floating;
-} cw_placement_input;
-
-typedef struct cw_placement {
-    bool has_wall, has_sliding, has_floating; /**< the limit applies and is known */
-    double wall_ft, sliding_ft, floating_ft;
-    double height_ft; /**< of one placement at most */
-    int limit;        /**< cw_placement_limit */
-    int placements;   /**< to fill the height, each hard before the next */
-    double thrust_lb_per_ft, wall_moment_ft_lb; /**< at that height */
-    int verdict; /**< cw_verdict: undecided when the wall's moment is not known */
-} cw_placement;
-
-cw_placement cw_closing_placement(const cw_placement_input *input, cw_working *working);
-
 /* ---- strength with time ---- */
 
 /** One interval of a temperature log. */
@@ -321,7 +285,6 @@ cw_evaporation cw_closing_evaporation(const cw_evaporation_input *input, cw_work
 
 extern const cw_calc cw_calc_sealant_size;
 extern const cw_calc cw_calc_form_pressure;
-extern const cw_calc cw_calc_placement_height;
 extern const cw_calc cw_calc_maturity;
 extern const cw_calc cw_calc_strength_time;
 extern const cw_calc cw_calc_backfill_lifts;

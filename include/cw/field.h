@@ -53,6 +53,10 @@ typedef struct cw_field {
 bool cw_field_read(const cw_field *field, const char *text, void *base, cw_pos where, cw_arena *arena,
                    cw_diags *diags);
 
+/** Limits of every number, count, choice and list of @p fields in the struct at @p input, for callers that filled it
+ * themselves; an optional number that was not given is passed over.  Faults go to @p diags. */
+bool cw_fields_in_range(const cw_field *fields, int count, const void *input, cw_pos where, cw_diags *diags);
+
 /** What may be written: "a length such as ...", "lid, double-u or ring", "a whole number from 1 to 8". */
 const char *cw_field_hint(cw_arena *arena, const cw_field *field);
 

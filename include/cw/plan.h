@@ -15,6 +15,7 @@
 #include "cw/order.h"
 #include "cw/run.h"
 #include "cw/sitewater.h"
+#include "cw/structures.h"
 #include "cw/takeoff.h"
 #include "cw/trench.h"
 #include "cw/weight.h"

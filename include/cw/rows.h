@@ -39,6 +39,9 @@ extern const cw_rows cw_data;
 /** The row with this id, or NULL. */
 const cw_row *cw_rows_find(const cw_rows *rows, const char *id);
 
+/** Value of a row that is known to be there: one of data/, which is compiled in. */
+double cw_rows_value(const cw_rows *rows, const char *id);
+
 /** How a row names the stored unit of @p dim: "in", "pcf", "ratio"; "" for what no row holds. */
 const char *cw_row_unit(cw_dim dim);
 

@@ -3,6 +3,7 @@
 #ifndef CW_TOLERANCE_H
 #define CW_TOLERANCE_H
 
+#include <math.h>
 #include <stdbool.h>
 
 /** A limit that is met exactly by design must pass on every compiler: one part in 1e9. */
@@ -20,6 +21,12 @@ static inline bool cw_meets(double demand, double capacity)
 {
     const double scale = capacity < 0 ? -capacity : capacity;
     return demand <= capacity + CW_RATIO_SLACK * (scale > 1.0 ? scale : 1.0);
+}
+
+/** The least whole number that is not less than @p value, which may be over it by CW_RATIO_SLACK. */
+static inline int cw_count_up(double value)
+{
+    return (int)ceil(value - CW_RATIO_SLACK * fmax(1.0, fabs(value)));
 }
 
 #endif

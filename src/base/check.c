@@ -29,10 +29,11 @@ void cw_check_judge(cw_check *check)
     check->verdict = cw_meets(used, there) ? CW_HOLDS : CW_FAILS;
 }
 
+const char *const cw_verdict_words[] = {"holds", "fails", "undecided", NULL};
+
 const char *cw_verdict_word(cw_verdict verdict)
 {
-    static const char *const words[] = {"holds", "fails", "undecided"};
-    return words[verdict];
+    return cw_verdict_words[verdict];
 }
 
 cw_verdict cw_checks_worst(const cw_checks *checks)

@@ -1,5 +1,6 @@
 #include "cw/rows.h"
 
+#include <assert.h>
 #include <math.h>
 #include <string.h>
 
@@ -64,6 +65,13 @@ const cw_row *cw_rows_find(const cw_rows *rows, const char *id)
             high = middle;
     }
     return NULL;
+}
+
+double cw_rows_value(const cw_rows *rows, const char *id)
+{
+    const cw_row *row = cw_rows_find(rows, id);
+    assert(row);
+    return row->value;
 }
 
 const char *cw_status_words(cw_status status)

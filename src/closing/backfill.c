@@ -61,11 +61,11 @@ static const cw_field outputs[] = {
     OUT("loose_volume", NULL, CW_DIM_CY, "to bring, at the same ratio", BACKFILL, loose_cy),
     COUNT_OUT("tests", NULL, "of density, in all", BACKFILL, tests),
     OUT("difference_now", NULL, CW_DIM_IN, "between the sides", BACKFILL, difference_in),
-    CHOICE_OUT("difference_check", cw_closing_verdicts, "undecided without both heights", BACKFILL,
+    CHOICE_OUT("difference_check", cw_verdict_words, "undecided without both heights", BACKFILL,
                verdict_difference),
     OUT("height_max", NULL, CW_DIM_FT, "of the fill now, from the underside", BACKFILL,
         height_max_ft),
-    CHOICE_OUT("height_check", cw_closing_verdicts, "of the higher side", BACKFILL, verdict_height),
+    CHOICE_OUT("height_check", cw_verdict_words, "of the higher side", BACKFILL, verdict_height),
 };
 
 bool cw_backfill_input_valid(const cw_backfill_input *in, cw_pos where, cw_diags *diags)
@@ -99,7 +99,7 @@ static void judge_heights(BACKFILL *out, const cw_backfill_input *in, double all
 
 cw_backfill cw_closing_backfill(const cw_backfill_input *in, cw_working *w)
 {
-    BACKFILL out = {.lifts = cw_closing_whole(in->depth_ft * CW_IN_PER_FT / in->lift_in)};
+    BACKFILL out = {.lifts = cw_count_up(in->depth_ft * CW_IN_PER_FT / in->lift_in)};
     cw_step_add(w, "n", "D / t_c, rounded up", out.lifts, CW_DIM_COUNT, "derived: counting");
     out.loose_in = cw_step_add(w, "t_l", "t_c x loose over compacted",
                                in->lift_in * in->loose_ratio, CW_DIM_IN, "definition");
@@ -110,7 +110,7 @@ cw_backfill cw_closing_backfill(const cw_backfill_input *in, cw_working *w)
     out.volume_cy = cw_step_add(w, "V", "A L", out.area_sqft * in->length_ft / CW_CUFT_PER_CY,
                                 CW_DIM_CY, prism);
     out.loose_cy = out.volume_cy * in->loose_ratio;
-    const int by_volume = cw_closing_whole(out.volume_cy / in->test_cy);
+    const int by_volume = cw_count_up(out.volume_cy / in->test_cy);
     const int by_lift = 2 * out.lifts * in->tests_least;
     out.tests = (int)cw_step_add(w, "tests", "the larger of V / volume of a test and 2 n least",
                                  by_volume > by_lift ? by_volume : by_lift, CW_DIM_COUNT,
@@ -169,10 +169,10 @@ const cw_calc cw_calc_backfill_lifts = {
 #define COMPACTION_OUT(type, part)                                                                 \
     OUT("dry", "g_d", CW_DIM_PCF, "dry unit weight in the field", type, part dry_pcf),             \
         OUT("relative", NULL, CW_DIM_PERCENT, "of the maximum", type, part relative_percent),      \
-        CHOICE_OUT("check", cw_closing_verdicts, "of compaction", type, part verdict),             \
+        CHOICE_OUT("check", cw_verdict_words, "of compaction", type, part verdict),                \
         OPTION_OUT("moisture_off", NULL, CW_DIM_PERCENT, "field less optimum", type,               \
                    part moisture_off_percent, part has_optimum),                                   \
-        CHOICE_OUT("moisture_check", cw_closing_verdicts, "undecided without the optimum", type,   \
+        CHOICE_OUT("moisture_check", cw_verdict_words, "undecided without the optimum", type,      \
                    part verdict_moisture)
 
 static const cw_field compaction_inputs[] = {

@@ -3,8 +3,6 @@
 
 #include <math.h>
 
-#include "cw/units.h"
-
 static const char aci[] = "ACI 347-04 (coefficients from memory, not verified)";
 static const char statics[] = "statics: pressure of a fluid";
 static const char range[] = "common practice: range of fills and boxes";
@@ -12,8 +10,6 @@ static const char range[] = "common practice: range of fills and boxes";
 static const char *const mixes[] = {"plain", "middle", "slow", "flowable", NULL};
 static const char *const rules[] = {"full-head", "low-rate",   "high-rate",
                                     "least",     "head-limit", NULL};
-
-/* ---- pressure ---- */
 
 #define TYPE cw_pressure_input
 
@@ -53,24 +49,24 @@ static const cw_field pressure_outputs[] = {
 
 static double weight_factor(const cw_rows *rows, double unit_pcf)
 {
-    const double normal = cw_closing_row(rows, "form.weight_normal");
-    if (unit_pcf < cw_closing_row(rows, "form.weight_light"))
-        return fmax(cw_closing_row(rows, "form.weight_least"), 0.5 * (1.0 + unit_pcf / normal));
-    return unit_pcf > cw_closing_row(rows, "form.weight_heavy") ? unit_pcf / normal : 1.0;
+    const double normal = cw_rows_value(rows, "form.weight_normal");
+    if (unit_pcf < cw_rows_value(rows, "form.weight_light"))
+        return fmax(cw_rows_value(rows, "form.weight_least"), 0.5 * (1.0 + unit_pcf / normal));
+    return unit_pcf > cw_rows_value(rows, "form.weight_heavy") ? unit_pcf / normal : 1.0;
 }
 
 static double mix_factor(const cw_rows *rows, int mix)
 {
     static const char *const ids[] = {"form.mix_plain", "form.mix_middle", "form.mix_slow",
                                       "form.mix_plain"};
-    return cw_closing_row(rows, ids[mix]);
+    return cw_rows_value(rows, ids[mix]);
 }
 
 static bool acts_as_fluid(const cw_pressure_input *in, const cw_rows *rows)
 {
     return in->mix == CW_MIX_FLOWABLE || !in->vibrated ||
-           in->slump_in > cw_closing_row(rows, "form.slump_max") ||
-           in->rate_ft_per_h > cw_closing_row(rows, "form.rate_high");
+           in->slump_in > cw_rows_value(rows, "form.slump_max") ||
+           in->rate_ft_per_h > cw_rows_value(rows, "form.rate_high");
 }
 
 static void find_pressure(cw_pressure *out, const cw_pressure_input *in, const cw_rows *rows)
@@ -82,16 +78,16 @@ static void find_pressure(cw_pressure *out, const cw_pressure_input *in, const c
         return;
     const double factor = out->weight_factor * out->mix_factor;
     const double r = in->rate_ft_per_h, t = in->temperature_f;
-    const bool low = r < cw_closing_row(rows, "form.rate_low") &&
-                     in->height_ft <= cw_closing_row(rows, "form.height_low");
+    const bool low = r < cw_rows_value(rows, "form.rate_low") &&
+                     in->height_ft <= cw_rows_value(rows, "form.height_low");
     if (low) // ACI 347-04 wall formula, rate under 7 ft/h and height of 14 ft at most
-        out->formula_psf = factor * (cw_closing_row(rows, "form.low.base") +
-                                     cw_closing_row(rows, "form.low.rate") * r / t);
+        out->formula_psf = factor * (cw_rows_value(rows, "form.low.base") +
+                                     cw_rows_value(rows, "form.low.rate") * r / t);
     else // ACI 347-04 wall formula for higher walls and rates of 7 to 15 ft/h
-        out->formula_psf = factor * (cw_closing_row(rows, "form.high.base") +
-                                     cw_closing_row(rows, "form.high.temperature") / t +
-                                     cw_closing_row(rows, "form.high.rate") * r / t);
-    const double least = cw_closing_row(rows, "form.least") * out->weight_factor;
+        out->formula_psf = factor * (cw_rows_value(rows, "form.high.base") +
+                                     cw_rows_value(rows, "form.high.temperature") / t +
+                                     cw_rows_value(rows, "form.high.rate") * r / t);
+    const double least = cw_rows_value(rows, "form.least") * out->weight_factor;
     out->pressure_psf = fmin(out->head_psf, fmax(least, out->formula_psf));
     out->rule = out->pressure_psf == out->formula_psf
                     ? (low ? CW_PRESSURE_LOW_RATE : CW_PRESSURE_HIGH_RATE)
@@ -124,11 +120,6 @@ cw_pressure cw_closing_pressure(const cw_pressure_input *in, const cw_rows *rows
     return out;
 }
 
-double cw_closing_rise_ft_per_h(double volume_cy_per_h, double gap_in, double length_ft)
-{
-    return volume_cy_per_h * CW_CUFT_PER_CY / (gap_in / CW_IN_PER_FT * length_ft);
-}
-
 static void run_pressure(const void *input, void *output, cw_working *working)
 {
     *(cw_pressure *)output = cw_closing_pressure(input, &cw_data, working);
@@ -150,127 +141,4 @@ const cw_calc cw_calc_form_pressure = {
     .output_size = sizeof(cw_pressure),
     .run = run_pressure,
     .example = "height=12ft rate=5ft temperature=70degF mix=plain",
-};
-
-/* ---- height of one placement ---- */
-
-#undef TYPE
-#define TYPE cw_placement_input
-
-static const char *const limits[] = {"wall", "sliding", "floating", "none", NULL};
-
-static const cw_field placement_inputs[] = {
-    NUMBER_IN("unit_weight", "g", CW_DIM_PCF, 30.0, 170.0, "@fill.unit_weight", "of the fluid",
-              NULL, TYPE, unit_pcf),
-    NUMBER_IN("height", "H", CW_DIM_FT, 0.25, 60.0, NULL, "to fill", range, TYPE, height_ft),
-    OPTION_IN("wall_moment", "M_a", CW_DIM_FT_LB, 10.0, 200000.0,
-              "that a wall without its top may take at its foot, for a foot of run: the engineer's",
-              range, TYPE, moment_ft_lb, has_moment),
-    NUMBER_IN("weight", "W", CW_DIM_LB_PER_FT, 100.0, 100000.0, NULL,
-              "of the barrel as it stands, for a foot of run", range, TYPE, weight_lb_per_ft),
-    NUMBER_IN("friction", "mu", CW_DIM_NONE, 0.05, 1.0, "@fill.friction", "floor on its bed", NULL,
-              TYPE, friction),
-    NUMBER_IN("safety_sliding", "F_s", CW_DIM_NONE, 1.0, 4.0, "@fill.safety_sliding", "factor",
-              NULL, TYPE, safety_sliding),
-    FLAG_IN("both_sides", "no", "the fluid stands equally high on both sides", "common practice",
-            TYPE, both_sides),
-    FLAG_IN("under", "yes", "the fluid can get under the floor", "common practice", TYPE, under),
-    NUMBER_IN("outside_width", "B", CW_DIM_IN, 24.0, 840.0, NULL, "of the barrel", range, TYPE,
-              width_in),
-    NUMBER_IN("safety_floating", "F_f", CW_DIM_NONE, 1.0, 3.0, "@flotation.factor", "factor", NULL,
-              TYPE, safety_floating),
-};
-
-static const cw_field placement_outputs[] = {
-    OUT("height_once", "h", CW_DIM_FT, "of one placement at most", cw_placement, height_ft),
-    CHOICE_OUT("governs", limits, "what limits it", cw_placement, limit),
-    OPTION_OUT("by_wall", "h_w", CW_DIM_FT, "height by the wall", cw_placement, wall_ft, has_wall),
-    OPTION_OUT("by_sliding", "h_s", CW_DIM_FT, "height by sliding", cw_placement, sliding_ft,
-               has_sliding),
-    OPTION_OUT("by_floating", "h_f", CW_DIM_FT, "height by floating", cw_placement, floating_ft,
-               has_floating),
-    COUNT_OUT("placements", NULL, "to fill the height, each hard before the next", cw_placement,
-              placements),
-    OUT("thrust", "F", CW_DIM_LB_PER_FT, "at that height", cw_placement, thrust_lb_per_ft),
-    OUT("moment", "M", CW_DIM_FT_LB, "at the foot of the wall at that height", cw_placement,
-        wall_moment_ft_lb),
-    CHOICE_OUT("check", cw_closing_verdicts, "undecided while the wall's moment is not known",
-               cw_placement, verdict),
-};
-
-static void take_limit(cw_placement *out, double height_ft, int limit)
-{
-    if (height_ft >= out->height_ft)
-        return;
-    out->height_ft = height_ft;
-    out->limit = limit;
-}
-
-/* F_s g h^2/2 = mu (W - g B h): the fluid that pushes also lifts, where it gets under the floor. */
-static double sliding_ft(const cw_placement_input *in)
-{
-    const double lift = in->under ? in->friction * in->unit_pcf * in->width_in / CW_IN_PER_FT : 0.0;
-    const double push = in->safety_sliding * in->unit_pcf;
-    const double root = sqrt(lift * lift + 2.0 * push * in->friction * in->weight_lb_per_ft);
-    return (root - lift) / push;
-}
-
-cw_placement cw_closing_placement(const cw_placement_input *in, cw_working *w)
-{
-    const double g = in->unit_pcf;
-    cw_placement out = {.height_ft = in->height_ft,
-                        .limit = CW_PLACEMENT_FULL,
-                        .has_wall = in->has_moment,
-                        .has_sliding = !in->both_sides,
-                        .has_floating = in->under};
-    if (out.has_wall) {
-        out.wall_ft = cw_step_add(w, "h_w", "(6 M_a/g)^(1/3)", cbrt(6.0 * in->moment_ft_lb / g),
-                                  CW_DIM_FT, statics);
-        take_limit(&out, out.wall_ft, CW_PLACEMENT_WALL);
-    }
-    if (out.has_sliding) {
-        out.sliding_ft = cw_step_add(w, "h_s", "F_s g h^2/2 = mu (W - g B h where it gets under)",
-                                     sliding_ft(in), CW_DIM_FT, statics);
-        take_limit(&out, out.sliding_ft, CW_PLACEMENT_SLIDING);
-    }
-    if (out.has_floating) {
-        out.floating_ft = cw_step_add(w, "h_f", "W / (F_f g B)",
-                                      in->weight_lb_per_ft /
-                                          (in->safety_floating * g * in->width_in / CW_IN_PER_FT),
-                                      CW_DIM_FT, statics);
-        take_limit(&out, out.floating_ft, CW_PLACEMENT_FLOATING);
-    }
-    const double h =
-        cw_step_add(w, "h", "the least of these and H", out.height_ft, CW_DIM_FT, statics);
-    out.placements = cw_closing_whole(in->height_ft / h);
-    out.thrust_lb_per_ft =
-        cw_step_add(w, "F", "g h^2/2", g * h * h / 2.0, CW_DIM_LB_PER_FT, statics);
-    out.wall_moment_ft_lb =
-        cw_step_add(w, "M", "g h^3/6", g * h * h * h / 6.0, CW_DIM_FT_LB, statics);
-    out.verdict = in->has_moment ? CW_HOLDS : CW_UNDECIDED;
-    return out;
-}
-
-static void run_placement(const void *input, void *output, cw_working *working)
-{
-    *(cw_placement *)output = cw_closing_placement(input, working);
-}
-
-const cw_calc cw_calc_placement_height = {
-    .name = "placement-height",
-    .title = "Height of one placement of fluid fill",
-    .group = "closing",
-    .about = "How high fluid fill may stand beside a barrel before the last has set: by the wall, "
-             "by sliding and by floating.  Lids on, barrels wedged or tied, both sides in turns.  "
-             "The outer face needs its backfill as high, or the fluid pushes the barrel out.",
-    .source = "statics: pressure of a fluid; Archimedes",
-    .inputs = placement_inputs,
-    .input_count = COUNT(placement_inputs),
-    .input_size = sizeof(cw_placement_input),
-    .outputs = placement_outputs,
-    .output_count = COUNT(placement_outputs),
-    .output_size = sizeof(cw_placement),
-    .run = run_placement,
-    .example = "unit_weight=130pcf height=116in wall_moment=3000ft-lb weight=5417lb/ft "
-               "outside_width=164in safety_floating=1",
 };

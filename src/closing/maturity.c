@@ -219,8 +219,8 @@ static const cw_field strength_outputs[] = {
                has_wait),
     OUT("fit_sd", NULL, CW_DIM_PSI, "of the breaks about their curve", cw_strength, fit_sd_psi),
     FLAG_OUT("extrapolated", "the target lies past the last break", cw_strength, extrapolated),
-    CHOICE_OUT("check", cw_closing_verdicts, "target reached; undecided without a curve",
-               cw_strength, verdict),
+    CHOICE_OUT("check", cw_verdict_words, "target reached; undecided without a curve", cw_strength,
+               verdict),
 };
 
 bool cw_strength_input_valid(const cw_strength_input *in, cw_pos where, cw_diags *diags)

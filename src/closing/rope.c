@@ -51,8 +51,8 @@ static const cw_field outputs[] = {
     OUT("annulus_max_fit", NULL, CW_DIM_IN,
         "largest distance that a listed size would seal without overfilling; 0: none", cw_rope,
         annulus_max_in),
-    CHOICE_OUT("check", cw_closing_verdicts, "a size fits", cw_rope, verdict),
-    CHOICE_OUT("temperature_check", cw_closing_verdicts, "undecided without a temperature", cw_rope,
+    CHOICE_OUT("check", cw_verdict_words, "a size fits", cw_rope, verdict),
+    CHOICE_OUT("temperature_check", cw_verdict_words, "undecided without a temperature", cw_rope,
                verdict_temperature),
 };
 

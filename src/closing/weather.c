@@ -24,7 +24,7 @@ static const cw_field inputs[] = {
 };
 
 static const cw_field outputs[] = {
-    CHOICE_OUT("check", cw_closing_verdicts, "the concrete may be placed", cw_concreting, verdict),
+    CHOICE_OUT("check", cw_verdict_words, "the concrete may be placed", cw_concreting, verdict),
     FLAG_OUT("cold", "the rules for cold weather apply", cw_concreting, cold),
     OUT("mixed", NULL, CW_DIM_DEGF, "least temperature as mixed in cold weather", cw_concreting,
         mixed_f),
@@ -39,7 +39,7 @@ static double cold_row(const cw_rows *rows, int size, const char *what)
 {
     char id[32];
     snprintf(id, sizeof id, "cold.%d.%s", size, what);
-    return cw_closing_row(rows, id);
+    return cw_rows_value(rows, id);
 }
 
 /* Size class 1 to 4 of the table. */
@@ -48,7 +48,7 @@ static int size_class(const cw_rows *rows, double least_in)
     for (int size = 1; size < 4; size++) {
         char id[32];
         snprintf(id, sizeof id, "cold.size.%d", size);
-        if (least_in < cw_closing_row(rows, id))
+        if (least_in < cw_rows_value(rows, id))
             return size;
     }
     return 4;
@@ -58,9 +58,9 @@ cw_concreting cw_closing_concreting(const cw_concreting_input *in, const cw_rows
                                     cw_working *w)
 {
     const int size = size_class(rows, in->least_in);
-    const bool mild = in->air_f > cw_closing_row(rows, "cold.air_mild");
-    const bool bitter = in->air_f < cw_closing_row(rows, "cold.air_cold");
-    cw_concreting out = {.cold = in->mean_f < cw_closing_row(rows, "cold.mean")};
+    const bool mild = in->air_f > cw_rows_value(rows, "cold.air_mild");
+    const bool bitter = in->air_f < cw_rows_value(rows, "cold.air_cold");
+    cw_concreting out = {.cold = in->mean_f < cw_rows_value(rows, "cold.mean")};
     out.mixed_f = cw_step_add(w, "T_m", "by least dimension and air",
                               cold_row(rows, size,
                                        mild     ? "mixed_mild"
@@ -71,7 +71,7 @@ cw_concreting cw_closing_concreting(const cw_concreting_input *in, const cw_rows
                                CW_DIM_DEGF, aci306);
     out.drop_f = cw_step_add(w, "drop", "by least dimension, deg F", cold_row(rows, size, "drop"),
                              CW_DIM_NONE, aci306);
-    out.hot_f = cw_step_add(w, "T_h", "at discharge", cw_closing_row(rows, "hot.most"), CW_DIM_DEGF,
+    out.hot_f = cw_step_add(w, "T_h", "at discharge", cw_rows_value(rows, "hot.most"), CW_DIM_DEGF,
                             "ACI 305.1");
     const bool too_cold = out.cold && !cw_meets(out.placed_f, in->concrete_f);
     const bool too_hot = !cw_meets(in->concrete_f, out.hot_f);
@@ -123,7 +123,7 @@ static const cw_field evaporation_inputs[] = {
 
 static const cw_field evaporation_outputs[] = {
     OUT("rate", "E", CW_DIM_NONE, "lb/ft2 in an hour, 0 at least", cw_evaporation, rate),
-    CHOICE_OUT("check", cw_closing_verdicts,
+    CHOICE_OUT("check", cw_verdict_words,
                "below the rate at which plastic shrinkage cracks are "
                "likely",
                cw_evaporation, verdict),

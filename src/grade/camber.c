@@ -52,11 +52,11 @@ static const cw_field outputs[] = {
         pond_laid_in),
     OUT("pond_settled", NULL, CW_DIM_IN, "deepest standing water after it", cw_camber,
         pond_settled_in),
-    CHOICE_OUT("gaps", cw_grade_verdicts, "the turn of a joint against the band of gaps", cw_camber,
+    CHOICE_OUT("gaps", cw_verdict_words, "the turn of a joint against the band of gaps", cw_camber,
                verdict_gap),
-    CHOICE_OUT("laid", cw_grade_verdicts, "standing water before settlement", cw_camber,
+    CHOICE_OUT("laid", cw_verdict_words, "standing water before settlement", cw_camber,
                verdict_laid),
-    CHOICE_OUT("settled", cw_grade_verdicts, "standing water after it", cw_camber, verdict_settled),
+    CHOICE_OUT("settled", cw_verdict_words, "standing water after it", cw_camber, verdict_settled),
 };
 
 /* Height above the mean grade of a parabola with @p middle_ft at mid-length, x as a share of L. */

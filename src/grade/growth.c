@@ -148,7 +148,7 @@ static const cw_field gap_outputs[] = {
                "feasible: outside the band aimed at, so decide now; too-wide, too-tight: a special "
                "piece, a cast closure or a moved end",
                cw_gap, state),
-    CHOICE_OUT("check", cw_grade_verdicts, "the gap within its limits", cw_gap, verdict),
+    CHOICE_OUT("check", cw_verdict_words, "the gap within its limits", cw_gap, verdict),
     OUT("end_near", NULL, CW_DIM_FT, "where the run ends with all gaps least", cw_gap, shortest_ft),
     OUT("end_far", NULL, CW_DIM_FT, "and with all gaps largest", cw_gap, longest_ft),
     OUT("special", NULL, CW_DIM_IN, "one piece longer (+) or shorter (-) by this makes it feasible",

@@ -42,7 +42,7 @@ static const cw_field outputs[] = {
     OUT("end_offset", NULL, CW_DIM_IN, "of the end of the run when the rest goes on as stated",
         cw_heading, end_offset_in),
     OUT("end_sd", NULL, CW_DIM_IN, "random part of it", cw_heading, end_sd_in),
-    CHOICE_OUT("check", cw_grade_verdicts, "offset against what is allowed", cw_heading, verdict),
+    CHOICE_OUT("check", cw_verdict_words, "offset against what is allowed", cw_heading, verdict),
 };
 
 bool cw_heading_input_valid(const cw_heading_input *in, cw_pos where, cw_diags *diags)

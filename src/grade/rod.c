@@ -49,7 +49,7 @@ static const cw_field rod_outputs[] = {
     OPTION_OUT("rod_wall", NULL, CW_DIM_FT, "reading on the wall", cw_rod, rod_wall_top_ft,
                has_wall),
     OUT("laser", NULL, CW_DIM_NONE, "grade to dial, in percent", cw_rod, laser_percent),
-    CHOICE_OUT("check", cw_grade_verdicts,
+    CHOICE_OUT("check", cw_verdict_words,
                "no reading below zero: the instrument stands high enough", cw_rod, verdict),
 };
 
@@ -220,7 +220,7 @@ static const cw_field level_outputs[] = {
     OPTION_OUT("misclosure", NULL, CW_DIM_FT, "read less known", cw_level, misclosure_ft,
                has_close),
     OUT("misclosure_allowed", NULL, CW_DIM_FT, "either way", cw_level, allowed_ft),
-    CHOICE_OUT("check", cw_grade_verdicts, "undecided without a closing point", cw_level, verdict),
+    CHOICE_OUT("check", cw_verdict_words, "undecided without a closing point", cw_level, verdict),
 };
 
 bool cw_level_input_valid(const cw_level_input *in, cw_pos where, cw_diags *diags)

@@ -1,7 +1,5 @@
 #include "grade_internal.h"
 
-const char *const cw_grade_verdicts[] = {"holds", "fails", "undecided", NULL};
-
 bool cw_grade_pairs(const cw_list *a, const cw_list *b, const char *names, cw_pos where,
                     cw_diags *diags)
 {

@@ -13,12 +13,15 @@ static const cw_calc *const all[] = {
     &cw_calc_composite_roughness, &cw_calc_tailwater, &cw_calc_inlet_headwater, &cw_calc_outlet_headwater,
     &cw_calc_headwater, &cw_calc_barrel_profile, &cw_calc_hydraulic_jump, &cw_calc_road_weir, &cw_calc_apron,
     &cw_calc_bypass_pipe, &cw_calc_flume, &cw_calc_pump_set, &cw_calc_cofferdam, &cw_calc_trench_inflow,
-    &cw_calc_well_inflow, &cw_calc_draw_down, &cw_calc_flotation, &cw_calc_soil_class, &cw_calc_trench_section,
-    &cw_calc_trench_volume, &cw_calc_pit_volume, &cw_calc_earth_volumes, &cw_calc_earth_balance, &cw_calc_stockpile,
-    &cw_calc_egress, &cw_calc_rod_reading, &cw_calc_offset_stake, &cw_calc_level_loop, &cw_calc_camber,
-    &cw_calc_run_growth, &cw_calc_gap_needed, &cw_calc_heading_drift, &cw_calc_sealant_size, &cw_calc_form_pressure,
-    &cw_calc_placement_height, &cw_calc_maturity, &cw_calc_strength_time, &cw_calc_backfill_lifts,
-    &cw_calc_relative_compaction, &cw_calc_sand_cone, &cw_calc_concrete_temperature, &cw_calc_evaporation,
+    &cw_calc_well_inflow, &cw_calc_draw_down, &cw_calc_flotation, &cw_calc_earth_load, &cw_calc_lateral_pressure,
+    &cw_calc_wheel_pressure, &cw_calc_frame_moments, &cw_calc_wall_fill_height, &cw_calc_unlidded_fill,
+    &cw_calc_machine_cover, &cw_calc_handling_moment, &cw_calc_bearing, &cw_calc_section_flexure,
+    &cw_calc_section_shear, &cw_calc_soil_class, &cw_calc_trench_section, &cw_calc_trench_volume, &cw_calc_pit_volume,
+    &cw_calc_earth_volumes, &cw_calc_earth_balance, &cw_calc_stockpile, &cw_calc_egress, &cw_calc_rod_reading,
+    &cw_calc_offset_stake, &cw_calc_level_loop, &cw_calc_camber, &cw_calc_run_growth, &cw_calc_gap_needed,
+    &cw_calc_heading_drift, &cw_calc_sealant_size, &cw_calc_form_pressure,
+    &cw_calc_maturity, &cw_calc_strength_time, &cw_calc_backfill_lifts, &cw_calc_relative_compaction,
+    &cw_calc_sand_cone, &cw_calc_concrete_temperature, &cw_calc_evaporation,
 };
 
 const cw_calcs cw_calcs_all = {all, (int)(sizeof all / sizeof all[0])};

@@ -22,9 +22,9 @@ static const char practice[] = "common practice";
 static const char *const dissipators[] = {"no", "yes", "not-known", NULL};
 
 #define IN(key, symbol, dim, low, high, meaning, member)                                           \
-    NUMBER_IN(key, symbol, dim, low, high, NULL, true, meaning, practice, cw_apron_input, member)
+    NUMBER_IN(key, symbol, dim, low, high, NULL, meaning, practice, cw_apron_input, member)
 #define OPTION(key, symbol, dim, low, high, meaning, member, has)                                  \
-    OPTION_IN(key, symbol, dim, low, high, meaning, cw_apron_input, member, has)
+    OPTION_IN(key, symbol, dim, low, high, meaning, NULL, cw_apron_input, member, has)
 
 static const cw_field inputs[] = {
     IN("flow", "Q", CW_DIM_CFS, 0.1, 20000.0, "of one barrel", flow_cfs),
@@ -61,13 +61,13 @@ static const cw_field outputs[] = {
     OUT("froude", "Fr", CW_DIM_NONE, "at the outlet, 0 when not known", cw_apron, froude),
     CHOICE_OUT("dissipator", dissipators, "an energy dissipator needs its own design", cw_apron,
                dissipator),
-    CHOICE_OUT("range", cw_sitewater_verdicts, "within the range of both formulas and the classes",
+    CHOICE_OUT("range", cw_verdict_words, "within the range of both formulas and the classes",
                cw_apron, verdict),
 };
 
 bool cw_apron_input_valid(const cw_apron_input *in, cw_pos where, cw_diags *diags)
 {
-    if (!cw_sitewater_in_range(inputs, COUNT(inputs), in, where, diags))
+    if (!cw_fields_in_range(inputs, COUNT(inputs), in, where, diags))
         return false;
     const double rise_ft = in->rise_in / CW_IN_PER_FT;
     bool good = true;
@@ -112,7 +112,7 @@ static double class_row(const cw_rows *rows, const char *family, int index, cons
 {
     char id[ID_MAX];
     snprintf(id, sizeof id, "%s.%d.%s", family, index, what);
-    return cw_sitewater_row(rows, id);
+    return cw_rows_value(rows, id);
 }
 
 /* First class whose @p what is not under the stone needed; 0 when there is none. */
@@ -196,10 +196,10 @@ static int dissipator_of(cw_apron *out, const cw_apron_input *in, const cw_rows 
         out->froude = cw_step_add(w, "Fr", "V / sqrt(g y)",
                                   in->velocity_fps / sqrt(GRAVITY_FT_PER_S2 * in->depth_ft),
                                   CW_DIM_NONE, "open-channel flow, definition");
-    const double most_fps = cw_sitewater_row(rows, "dissipator.velocity");
-    const double ratio = cw_sitewater_row(rows, "dissipator.ratio");
+    const double most_fps = cw_rows_value(rows, "dissipator.velocity");
+    const double ratio = cw_rows_value(rows, "dissipator.ratio");
     const bool calm = cw_meets(in->velocity_fps, most_fps) &&
-                      cw_meets(out->froude, cw_sitewater_row(rows, "dissipator.froude")) &&
+                      cw_meets(out->froude, cw_rows_value(rows, "dissipator.froude")) &&
                       (!in->has_channel || cw_meets(in->velocity_fps, ratio * in->channel_fps));
     return calm ? CW_DISSIPATOR_NO : CW_DISSIPATOR_YES;
 }
@@ -215,8 +215,8 @@ cw_apron cw_sitewater_apron(const cw_apron_input *in, const cw_rows *rows, cw_wo
     const double strength = cw_step_add(
         working, "F_b", "Q/(B D^1.5), range of the formula with span",
         in->flow_cfs / (in->span_in / CW_IN_PER_FT * pow(height_ft, 1.5)), CW_DIM_NONE, eqd1);
-    const bool inside = cw_meets(in->rise_in, cw_sitewater_row(rows, "apron.rise_max")) &&
-                        cw_meets(strength, cw_sitewater_row(rows, "apron.box_max")) &&
+    const bool inside = cw_meets(in->rise_in, cw_rows_value(rows, "apron.rise_max")) &&
+                        cw_meets(strength, cw_rows_value(rows, "apron.box_max")) &&
                         out.apron_class > 0 && out.rock_class > 0;
     out.verdict = inside ? CW_HOLDS : CW_UNDECIDED;
     return out;

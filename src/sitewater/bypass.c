@@ -8,18 +8,17 @@
 static const char energy[] = "energy of a full pipe, FHWA HDS-5 (2012), ch. 3";
 static const char range[] = "common practice: range of temporary pipes";
 
-#define IN(key, symbol, dim, low, high, fallback, required, meaning, source, member)               \
-    NUMBER_IN(key, symbol, dim, low, high, fallback, required, meaning, source, cw_bypass_input,   \
-              member)
+#define IN(key, symbol, dim, low, high, fallback, meaning, source, member)                         \
+    NUMBER_IN(key, symbol, dim, low, high, fallback, meaning, source, cw_bypass_input, member)
 
 static const cw_field inputs[] = {
-    IN("flow", "Q", CW_DIM_CFS, 0.01, 5000.0, NULL, true, "all pipes together", range, flow_cfs),
-    IN("head", "h", CW_DIM_FT, 0.05, 60.0, NULL, true,
+    IN("flow", "Q", CW_DIM_CFS, 0.01, 5000.0, NULL, "all pipes together", range, flow_cfs),
+    IN("head", "h", CW_DIM_FT, 0.05, 60.0, NULL,
        "pool above the tailwater, or above the centre of a free outlet", range, head_ft),
-    IN("length", "L", CW_DIM_FT, 1.0, 5000.0, NULL, true, "of the pipe", range, length_ft),
-    IN("roughness", "n", CW_DIM_NONE, 0.008, 0.04, NULL, true,
+    IN("length", "L", CW_DIM_FT, 1.0, 5000.0, NULL, "of the pipe", range, length_ft),
+    IN("roughness", "n", CW_DIM_NONE, 0.008, 0.04, NULL,
        "Manning n: smooth 0.012, corrugated metal 0.024", range, roughness),
-    IN("entrance", "k_e", CW_DIM_NONE, 0.0, 2.0, "@bypass.entrance", false,
+    IN("entrance", "k_e", CW_DIM_NONE, 0.0, 2.0, "@bypass.entrance",
        "entrance loss: 0.5 flush with a wall, 0.9 thin and projecting", NULL, entrance),
     COUNT_IN("pipes", "N", 1.0, 20.0, "1", "equal pipes side by side", range, cw_bypass_input,
              pipes),
@@ -39,7 +38,7 @@ static const cw_field outputs[] = {
 
 bool cw_bypass_input_valid(const cw_bypass_input *input, cw_pos where, cw_diags *diags)
 {
-    if (!cw_sitewater_in_range(inputs, COUNT(inputs), input, where, diags))
+    if (!cw_fields_in_range(inputs, COUNT(inputs), input, where, diags))
         return false;
     if (input->sizes_in.count > 0)
         return true;

@@ -14,31 +14,28 @@ static const char *const stops[] = {"cofferdam", "barrel", "base", "wall", NULL}
 #define ELEVATION_LOW_FT (-1500.0)
 #define ELEVATION_HIGH_FT 20000.0
 
-#define IN(key, symbol, dim, low, high, fallback, required, meaning, source, member)               \
-    NUMBER_IN(key, symbol, dim, low, high, fallback, required, meaning, source,                    \
-              cw_cofferdam_input, member)
+#define IN(key, symbol, dim, low, high, fallback, meaning, source, member)                         \
+    NUMBER_IN(key, symbol, dim, low, high, fallback, meaning, source, cw_cofferdam_input, member)
 #define LEVEL(key, symbol, meaning, member, has)                                                   \
-    OPTION_IN(key, symbol, CW_DIM_ELEV_FT, ELEVATION_LOW_FT, ELEVATION_HIGH_FT, meaning,           \
+    OPTION_IN(key, symbol, CW_DIM_ELEV_FT, ELEVATION_LOW_FT, ELEVATION_HIGH_FT, meaning, NULL,     \
               cw_cofferdam_input, member, has)
 
 static const cw_field inputs[] = {
-    IN("stage", "z_w", CW_DIM_ELEV_FT, ELEVATION_LOW_FT, ELEVATION_HIGH_FT, NULL, true,
+    IN("stage", "z_w", CW_DIM_ELEV_FT, ELEVATION_LOW_FT, ELEVATION_HIGH_FT, NULL,
        "water at the diversion flow", NULL, stage_ft),
-    IN("ground", "z_g", CW_DIM_ELEV_FT, ELEVATION_LOW_FT, ELEVATION_HIGH_FT, NULL, true,
+    IN("ground", "z_g", CW_DIM_ELEV_FT, ELEVATION_LOW_FT, ELEVATION_HIGH_FT, NULL,
        "lowest ground under the crest", NULL, ground_ft),
-    IN("freeboard", "f", CW_DIM_FT, 0.0, 10.0, "@freeboard.cofferdam", false, "above that water",
-       NULL, freeboard_ft),
-    IN("wave", "w", CW_DIM_FT, 0.0, 10.0, "0 ft", false, "waves and run-up, added", practice,
-       wave_ft),
+    IN("freeboard", "f", CW_DIM_FT, 0.0, 10.0, "@freeboard.cofferdam", "above that water", NULL,
+       freeboard_ft),
+    IN("wave", "w", CW_DIM_FT, 0.0, 10.0, "0 ft", "waves and run-up, added", practice, wave_ft),
     LEVEL("crest", "z_c", "crest as built; the needed one when not given", crest_ft, has_crest),
     LEVEL("barrel_floats", "z_b", "water at which the partly built barrel floats", barrel_ft,
           has_barrel),
     LEVEL("base_floats", "z_u", "water at which a base without its top floats", base_ft, has_base),
     LEVEL("wall_top", "z_t", "top of the wall of a base without its top", wall_ft, has_wall),
-    IN("rise_rate", "v", CW_DIM_FT, 0.0, 20.0, "0 ft", false, "rise of the stream in one hour",
-       practice, rise_ft_per_h),
-    IN("clear_time", "t", CW_DIM_HOUR, 0.0, 168.0, "0 h", false, "to clear the work", practice,
-       clear_h),
+    IN("rise_rate", "v", CW_DIM_FT, 0.0, 20.0, "0 ft", "rise of the stream in one hour", practice,
+       rise_ft_per_h),
+    IN("clear_time", "t", CW_DIM_HOUR, 0.0, 168.0, "0 h", "to clear the work", practice, clear_h),
     LIST_IN("rating_stages", NULL, CW_DIM_ELEV_FT, ELEVATION_LOW_FT, ELEVATION_HIGH_FT, NULL,
             "stages of a rating of the stream, rising", NULL, cw_cofferdam_input, rating_stage_ft),
     LIST_IN("rating_flows", NULL, CW_DIM_CFS, 0.0, 1e6, NULL, "the flow at each", NULL,
@@ -48,12 +45,12 @@ static const cw_field inputs[] = {
 static const cw_field outputs[] = {
     OUT("crest_needed", "z_n", CW_DIM_ELEV_FT, "elevation", cw_cofferdam, crest_ft),
     OUT("height", "h", CW_DIM_FT, "of that above the ground", cw_cofferdam, height_ft),
-    CHOICE_OUT("crest_check", cw_sitewater_verdicts, "crest as built against the needed one",
+    CHOICE_OUT("crest_check", cw_verdict_words, "crest as built against the needed one",
                cw_cofferdam, crest_verdict),
     CHOICE_OUT("first", stops, "what happens first as the stream rises", cw_cofferdam, first),
     OUT("stop", "z_s", CW_DIM_ELEV_FT, "stage at which it happens", cw_cofferdam, stop_ft),
     OUT("warn", "z_a", CW_DIM_ELEV_FT, "stage at which the work is cleared", cw_cofferdam, warn_ft),
-    CHOICE_OUT("stage_check", cw_sitewater_verdicts,
+    CHOICE_OUT("stage_check", cw_verdict_words,
                "the diversion flow passes without clearing the work", cw_cofferdam, stage_verdict),
     OPTION_OUT("stop_flow", "Q_s", CW_DIM_CFS, "at the stop stage", cw_cofferdam, stop_cfs,
                has_stop_flow),
@@ -84,7 +81,7 @@ static bool rating_valid(const cw_list *stages, const cw_list *flows, cw_pos whe
 
 bool cw_cofferdam_input_valid(const cw_cofferdam_input *in, cw_pos where, cw_diags *diags)
 {
-    if (!cw_sitewater_in_range(inputs, COUNT(inputs), in, where, diags))
+    if (!cw_fields_in_range(inputs, COUNT(inputs), in, where, diags))
         return false;
     bool good = rating_valid(&in->rating_stage_ft, &in->rating_flow_cfs, where, diags);
     if (in->ground_ft >= in->stage_ft) {

@@ -6,22 +6,20 @@ static const char cone[] =
     "derived: prism under the pit, straight fall of the cone to nothing at R";
 static const char range[] = "common practice: range of sites";
 
-#define IN(key, symbol, dim, low, high, fallback, required, meaning, source, member)               \
-    NUMBER_IN(key, symbol, dim, low, high, fallback, required, meaning, source,                    \
-              cw_draw_down_input, member)
+#define IN(key, symbol, dim, low, high, fallback, meaning, source, member)                         \
+    NUMBER_IN(key, symbol, dim, low, high, fallback, meaning, source, cw_draw_down_input, member)
 
 static const cw_field inputs[] = {
-    IN("length", "a", CW_DIM_FT, 1.0, 10000.0, NULL, true, "of the pit", range, length_ft),
-    IN("width", "b", CW_DIM_FT, 0.5, 2000.0, NULL, true, "of the pit", range, width_ft),
-    IN("drawdown", "s", CW_DIM_FT, 0.1, 100.0, NULL, true, "lowering under the pit", range,
-       drawdown_ft),
-    IN("reach", "R", CW_DIM_FT, 0.0, 20000.0, NULL, true, "radius of influence, from the edge",
-       range, reach_ft),
-    IN("yield", "S_y", CW_DIM_PERCENT, 0.1, 50.0, "@draw_down.yield", false,
+    IN("length", "a", CW_DIM_FT, 1.0, 10000.0, NULL, "of the pit", range, length_ft),
+    IN("width", "b", CW_DIM_FT, 0.5, 2000.0, NULL, "of the pit", range, width_ft),
+    IN("drawdown", "s", CW_DIM_FT, 0.1, 100.0, NULL, "lowering under the pit", range, drawdown_ft),
+    IN("reach", "R", CW_DIM_FT, 0.0, 20000.0, NULL, "radius of influence, from the edge", range,
+       reach_ft),
+    IN("yield", "S_y", CW_DIM_PERCENT, 0.1, 50.0, "@draw_down.yield",
        "specific yield: sand 15 to 30 percent, silt 3 to 15", NULL, yield_percent),
-    IN("pumped", "Q_p", CW_DIM_CFS, 0.0001, 500.0, NULL, true, "pumping rate", range, pump_cfs),
-    IN("inflow", "Q", CW_DIM_CFS, 0.0, 500.0, "0 cfs", false,
-       "steady inflow, taken off the pumping rate", range, inflow_cfs),
+    IN("pumped", "Q_p", CW_DIM_CFS, 0.0001, 500.0, NULL, "pumping rate", range, pump_cfs),
+    IN("inflow", "Q", CW_DIM_CFS, 0.0, 500.0, "0 cfs", "steady inflow, taken off the pumping rate",
+       range, inflow_cfs),
 };
 
 static const cw_field outputs[] = {
@@ -32,7 +30,7 @@ static const cw_field outputs[] = {
 
 bool cw_draw_down_input_valid(const cw_draw_down_input *in, cw_pos where, cw_diags *diags)
 {
-    if (!cw_sitewater_in_range(inputs, COUNT(inputs), in, where, diags))
+    if (!cw_fields_in_range(inputs, COUNT(inputs), in, where, diags))
         return false;
     if (in->pump_cfs > in->inflow_cfs)
         return true;

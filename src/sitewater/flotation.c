@@ -14,31 +14,29 @@ static const char range[] = "common practice: range of cast boxes";
 static const char *const states[] = {"closed", "open", NULL};
 static const char *const firsts[] = {"floats", "fills", "never", NULL};
 
-#define IN(key, symbol, dim, low, high, fallback, required, meaning, source, member)               \
-    NUMBER_IN(key, symbol, dim, low, high, fallback, required, meaning, source,                    \
-              cw_flotation_input, member)
+#define IN(key, symbol, dim, low, high, fallback, meaning, source, member)                         \
+    NUMBER_IN(key, symbol, dim, low, high, fallback, meaning, source, cw_flotation_input, member)
 
 static const cw_field inputs[] = {
-    CHOICE_IN("state", states, NULL, true,
-              "closed: base with its top, empty; open: base without its top", NULL,
-              cw_flotation_input, state),
-    IN("weight", "w", CW_DIM_LB_PER_FT, 100.0, 200000.0, NULL, true, "of what stands there", range,
+    CHOICE_IN("state", states, NULL, "closed: base with its top, empty; open: base without its top",
+              NULL, cw_flotation_input, state),
+    IN("weight", "w", CW_DIM_LB_PER_FT, 100.0, 200000.0, NULL, "of what stands there", range,
        weight_lb_per_ft),
-    IN("outside_width", "B", CW_DIM_IN, 18.0, 840.0, NULL, true, "of the box", range, width_in),
-    IN("outside_height", "H_t", CW_DIM_IN, 12.0, 480.0, NULL, true,
+    IN("outside_width", "B", CW_DIM_IN, 18.0, 840.0, NULL, "of the box", range, width_in),
+    IN("outside_height", "H_t", CW_DIM_IN, 12.0, 480.0, NULL,
        "of the box; to the top of the wall when open", range, height_in),
-    IN("span", "S", CW_DIM_IN, 12.0, 720.0, NULL, true, "clear width inside, for ballast", range,
+    IN("span", "S", CW_DIM_IN, 12.0, 720.0, NULL, "clear width inside, for ballast", range,
        span_in),
-    IN("rise", "R", CW_DIM_IN, 6.0, 440.0, NULL, true, "clear height inside; of the wall when open",
+    IN("rise", "R", CW_DIM_IN, 6.0, 440.0, NULL, "clear height inside; of the wall when open",
        range, rise_in),
-    IN("cover", "H", CW_DIM_FT, 0.0, 100.0, "0 ft", false, "fill over the top", range, cover_ft),
-    IN("soil", "g_s", CW_DIM_PCF, 80.0, 150.0, "@flotation.soil", false, "unit weight of that fill",
-       NULL, soil_pcf),
-    IN("water_weight", "g_w", CW_DIM_PCF, 60.0, 75.0, "@material.water", false,
+    IN("cover", "H", CW_DIM_FT, 0.0, 100.0, "0 ft", "fill over the top", range, cover_ft),
+    IN("soil", "g_s", CW_DIM_PCF, 80.0, 150.0, "@flotation.soil", "unit weight of that fill", NULL,
+       soil_pcf),
+    IN("water_weight", "g_w", CW_DIM_PCF, 60.0, 75.0, "@material.water",
        "unit weight of the water, more with mud in it", NULL, water_pcf),
-    IN("safety", "F", CW_DIM_NONE, 1.0, 3.0, "@flotation.factor", false, "held weight over uplift",
-       NULL, safety),
-    IN("water", "h_w", CW_DIM_FT, 0.0, 200.0, NULL, true,
+    IN("safety", "F", CW_DIM_NONE, 1.0, 3.0, "@flotation.factor", "held weight over uplift", NULL,
+       safety),
+    IN("water", "h_w", CW_DIM_FT, 0.0, 200.0, NULL,
        "flood or groundwater above the underside of the floor", range, water_ft),
 };
 
@@ -54,8 +52,7 @@ static const cw_field outputs[] = {
     OUT("held", "G", CW_DIM_LB_PER_FT, "weight of box and fill there", cw_flotation,
         held_lb_per_ft),
     OUT("factor", "G/U", CW_DIM_NONE, "held over uplift, 0 without uplift", cw_flotation, factor),
-    CHOICE_OUT("check", cw_sitewater_verdicts, "that against the factor wanted", cw_flotation,
-               verdict),
+    CHOICE_OUT("check", cw_verdict_words, "that against the factor wanted", cw_flotation, verdict),
     OUT("ballast", "G_b", CW_DIM_LB_PER_FT, "missing weight", cw_flotation, ballast_lb_per_ft),
     OUT("water_inside", "h_b", CW_DIM_FT, "water inside that gives it", cw_flotation,
         water_inside_ft),
@@ -78,7 +75,7 @@ static bool fits_inside(const char *inner, double inner_in, const char *outer, d
 
 bool cw_flotation_input_valid(const cw_flotation_input *in, cw_pos where, cw_diags *diags)
 {
-    if (!cw_sitewater_in_range(inputs, COUNT(inputs), in, where, diags))
+    if (!cw_fields_in_range(inputs, COUNT(inputs), in, where, diags))
         return false;
     bool good = fits_inside("span", in->span_in, "outside_width", in->width_in, where, diags);
     good = fits_inside("rise", in->rise_in, "outside_height", in->height_in, where, diags) && good;

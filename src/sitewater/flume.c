@@ -17,21 +17,19 @@ static const char practice[] = "common practice";
 
 static const char *const states[] = {"slow", "unsteady", "fast", NULL};
 
-#define IN(key, symbol, dim, low, high, fallback, required, meaning, member)                       \
-    NUMBER_IN(key, symbol, dim, low, high, fallback, required, meaning, practice, cw_flume_input,  \
-              member)
+#define IN(key, symbol, dim, low, high, fallback, meaning, member)                                 \
+    NUMBER_IN(key, symbol, dim, low, high, fallback, meaning, practice, cw_flume_input, member)
 
 static const cw_field inputs[] = {
-    IN("flow", "Q", CW_DIM_CFS, 0.01, 20000.0, NULL, true, "carried by the flume", flow_cfs),
-    IN("width", "b", CW_DIM_FT, 0.5, 200.0, NULL, true, "bottom width", width_ft),
-    IN("side_slope", "z", CW_DIM_SIDE_SLOPE, 0.0, 6.0, "vertical", false, "of each side",
-       side_slope),
-    IN("slope", "S", CW_DIM_SLOPE, 0.0001, 0.5, NULL, true, "of the bottom", slope),
-    IN("roughness", "n", CW_DIM_NONE, 0.008, 0.2, NULL, true,
+    IN("flow", "Q", CW_DIM_CFS, 0.01, 20000.0, NULL, "carried by the flume", flow_cfs),
+    IN("width", "b", CW_DIM_FT, 0.5, 200.0, NULL, "bottom width", width_ft),
+    IN("side_slope", "z", CW_DIM_SIDE_SLOPE, 0.0, 6.0, "vertical", "of each side", side_slope),
+    IN("slope", "S", CW_DIM_SLOPE, 0.0001, 0.5, NULL, "of the bottom", slope),
+    IN("roughness", "n", CW_DIM_NONE, 0.008, 0.2, NULL,
        "Manning n: plastic sheet 0.009 to 0.011, boards 0.012 to 0.014, stone 0.045 to 0.125",
        roughness),
-    NUMBER_IN("freeboard", "f", CW_DIM_FT, 0.0, 5.0, "@freeboard.flume", false, "above the water",
-              NULL, cw_flume_input, freeboard_ft),
+    NUMBER_IN("freeboard", "f", CW_DIM_FT, 0.0, 5.0, "@freeboard.flume", "above the water", NULL,
+              cw_flume_input, freeboard_ft),
 };
 
 static const cw_field outputs[] = {
@@ -50,7 +48,7 @@ static const cw_field outputs[] = {
 
 bool cw_flume_input_valid(const cw_flume_input *input, cw_pos where, cw_diags *diags)
 {
-    return cw_sitewater_in_range(inputs, COUNT(inputs), input, where, diags);
+    return cw_fields_in_range(inputs, COUNT(inputs), input, where, diags);
 }
 
 static double area_sqft(const cw_flume_input *in, double depth_ft)
@@ -86,8 +84,8 @@ cw_flume cw_sitewater_flume(const cw_flume_input *in, cw_working *working)
 {
     cw_flume out = {.iterations = 0};
     find_depth(&out, in);
-    cw_step_add(working, "y", "depth at which 1.486/n A R^(2/3) S^(1/2) is Q, by halving", out.depth_ft, CW_DIM_FT,
-                manning);
+    cw_step_add(working, "y", "depth at which 1.486/n A R^(2/3) S^(1/2) is Q, by halving",
+                out.depth_ft, CW_DIM_FT, manning);
     const double area =
         cw_step_add(working, "A", "(b + z y) y", area_sqft(in, out.depth_ft), CW_DIM_SQFT, shape);
     out.velocity_fps =

@@ -16,11 +16,10 @@ static const char *const sides[] = {"both", "one", NULL};
 static const char *const layouts[] = {"single", "ring", NULL};
 
 #define TRENCH(key, symbol, dim, low, high, fallback, required, meaning, source, member)           \
-    NUMBER_IN(key, symbol, dim, low, high, fallback, required, meaning, source,                    \
-              cw_trench_inflow_input, member)
+    NUMBER_IN(key, symbol, dim, low, high, fallback, meaning, source, cw_trench_inflow_input,      \
+              member)
 #define WELL(key, symbol, dim, low, high, fallback, required, meaning, source, member)             \
-    NUMBER_IN(key, symbol, dim, low, high, fallback, required, meaning, source,                    \
-              cw_well_inflow_input, member)
+    NUMBER_IN(key, symbol, dim, low, high, fallback, meaning, source, cw_well_inflow_input, member)
 
 #define K_LOW 0.0001
 #define K_HIGH 30000.0
@@ -35,13 +34,13 @@ static const cw_field trench_inputs[] = {
            drawdown_ft),
     TRENCH("length", "L", CW_DIM_FT, 1.0, 10000.0, NULL, true, "of the trench", range, length_ft),
     TRENCH("width", "b", CW_DIM_FT, 0.5, 400.0, NULL, true, "of the trench", range, width_ft),
-    CHOICE_IN("sides", sides, "both", false, "that water comes from", practice,
-              cw_trench_inflow_input, sides),
+    CHOICE_IN("sides", sides, "both", "that water comes from", practice, cw_trench_inflow_input,
+              sides),
     FLAG_IN("ends", "yes", "add the flow round both ends", practice, cw_trench_inflow_input, ends),
     TRENCH("influence", "C", CW_DIM_NONE, 500.0, 5000.0, "@inflow.influence_slot", false,
            "of Sichardt, 1500 to 2000 for a trench", NULL, influence),
     OPTION_IN("reach", "R", CW_DIM_FT, 1.0, 20000.0,
-              "distance to where the water is not lowered, in place of the formula",
+              "distance to where the water is not lowered, in place of the formula", NULL,
               cw_trench_inflow_input, reach_ft, has_reach),
 };
 
@@ -52,7 +51,7 @@ static const cw_field well_inputs[] = {
          "still groundwater above the impervious base", range, head_ft),
     WELL("drawdown", "s", CW_DIM_FT, 0.1, 100.0, NULL, true,
          "lowering in the well, or inside the ring", range, drawdown_ft),
-    CHOICE_IN("layout", layouts, NULL, true, "one well, or wells round a trench", NULL,
+    CHOICE_IN("layout", layouts, NULL, "one well, or wells round a trench", NULL,
               cw_well_inflow_input, layout),
     WELL("well_diameter", "d", CW_DIM_IN, 0.0, 120.0, "0 in", false,
          "of a single well, with filter", range, well_in),
@@ -62,7 +61,7 @@ static const cw_field well_inputs[] = {
     WELL("influence", "C", CW_DIM_NONE, 500.0, 5000.0, "@inflow.influence_well", false,
          "of Sichardt, 3000 for wells", NULL, influence),
     OPTION_IN("reach", "R", CW_DIM_FT, 1.0, 20000.0,
-              "distance to where the water is not lowered, in place of the formula",
+              "distance to where the water is not lowered, in place of the formula", NULL,
               cw_well_inflow_input, reach_ft, has_reach),
 };
 
@@ -79,15 +78,14 @@ static const cw_field well_inputs[] = {
 
 static const cw_field trench_outputs[] = {
     INFLOW_OUTPUTS,
-    CHOICE_OUT("range", cw_sitewater_verdicts, "long enough to be taken as a line", cw_inflow,
-               verdict),
+    CHOICE_OUT("range", cw_verdict_words, "long enough to be taken as a line", cw_inflow, verdict),
 };
 
 static const cw_field well_outputs[] = {
     INFLOW_OUTPUTS,
     OUT("radius", "r", CW_DIM_FT, "of the well, or of the equal circle", cw_inflow, radius_ft),
     OUT("each", "Q_1", CW_DIM_CFS, "first pumping of one well, at k", cw_inflow, each_cfs),
-    CHOICE_OUT("range", cw_sitewater_verdicts, "compact enough to be taken as a circle", cw_inflow,
+    CHOICE_OUT("range", cw_verdict_words, "compact enough to be taken as a circle", cw_inflow,
                verdict),
 };
 
@@ -105,13 +103,13 @@ static bool drawdown_fits(double head_ft, double drawdown_ft, cw_pos where, cw_d
 
 bool cw_trench_inflow_input_valid(const cw_trench_inflow_input *in, cw_pos where, cw_diags *diags)
 {
-    return cw_sitewater_in_range(trench_inputs, COUNT(trench_inputs), in, where, diags) &&
+    return cw_fields_in_range(trench_inputs, COUNT(trench_inputs), in, where, diags) &&
            drawdown_fits(in->head_ft, in->drawdown_ft, where, diags);
 }
 
 bool cw_well_inflow_input_valid(const cw_well_inflow_input *in, cw_pos where, cw_diags *diags)
 {
-    bool good = cw_sitewater_in_range(well_inputs, COUNT(well_inputs), in, where, diags) &&
+    bool good = cw_fields_in_range(well_inputs, COUNT(well_inputs), in, where, diags) &&
                 drawdown_fits(in->head_ft, in->drawdown_ft, where, diags);
     if (in->layout == CW_WELL_SINGLE && !(in->well_in > 0.0)) {
         cw_diag_add(diags, where, CW_E_MISSING,
@@ -148,7 +146,7 @@ static double trench_reach_ft(const cw_trench_inflow_input *in, const cw_rows *r
 {
     if (in->has_reach)
         return in->reach_ft;
-    const double least_ft = cw_sitewater_row(rows, "inflow.reach_least") * in->width_ft / 2.0;
+    const double least_ft = cw_rows_value(rows, "inflow.reach_least") * in->width_ft / 2.0;
     return fmax(least_ft, cw_sitewater_reach_ft(in->influence, in->drawdown_ft, k_ft_per_day));
 }
 
@@ -186,8 +184,8 @@ typedef double (*steady_flow)(const void *input, const cw_rows *rows, double k_f
 static cw_inflow with_range(steady_flow steady, const void *input, double k_ft_per_day,
                             const cw_rows *rows, cw_working *working)
 {
-    const double factor = cw_sitewater_row(rows, "inflow.k_range");
-    const double start = cw_sitewater_row(rows, "inflow.start");
+    const double factor = cw_rows_value(rows, "inflow.k_range");
+    const double start = cw_rows_value(rows, "inflow.start");
     cw_inflow out = {.flow_cfs = steady(input, rows, k_ft_per_day)};
     out.low_cfs = cw_step_add(working, "Q_l", "the same at k/3, with its own R",
                               steady(input, rows, k_ft_per_day / factor), CW_DIM_CFS, practice);
@@ -217,7 +215,7 @@ cw_inflow cw_sitewater_trench_inflow(const cw_trench_inflow_input *in, const cw_
     cw_step_add(working, "Q", "Q_s + Q_e", line_cfs + ends_cfs, CW_DIM_CFS, dupuit);
     cw_inflow out = with_range(trench_steady, in, k, rows, working);
     out.reach_ft = reach_ft;
-    const double compact = cw_sitewater_row(rows, "inflow.pit_ratio");
+    const double compact = cw_rows_value(rows, "inflow.pit_ratio");
     out.verdict = cw_meets(compact * in->width_ft, in->length_ft) ? CW_HOLDS : CW_UNDECIDED;
     return out;
 }
@@ -236,7 +234,7 @@ static double well_reach_ft(const cw_well_inflow_input *in, const cw_rows *rows,
     if (in->has_reach && in->layout == CW_WELL_RING)
         return in->reach_ft;
     // A single well needs R beyond its own wall whatever k is.
-    const double least_ft = cw_sitewater_row(rows, "inflow.reach_least") * circle_ft(in);
+    const double least_ft = cw_rows_value(rows, "inflow.reach_least") * circle_ft(in);
     const double wanted_ft =
         in->has_reach ? in->reach_ft
                       : cw_sitewater_reach_ft(in->influence, in->drawdown_ft, k_ft_per_day);
@@ -258,7 +256,7 @@ static bool compact(const cw_well_inflow_input *in, const cw_rows *rows)
     const double shorter_ft = fmin(in->length_ft, in->width_ft);
     const double longer_ft = fmax(in->length_ft, in->width_ft);
     return in->layout == CW_WELL_SINGLE ||
-           cw_meets(longer_ft, shorter_ft * cw_sitewater_row(rows, "inflow.pit_ratio"));
+           cw_meets(longer_ft, shorter_ft * cw_rows_value(rows, "inflow.pit_ratio"));
 }
 
 cw_inflow cw_sitewater_well_inflow(const cw_well_inflow_input *in, const cw_rows *rows,

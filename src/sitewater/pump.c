@@ -13,33 +13,30 @@ static const char practice[] = "common practice";
 
 static const char *const standbys[] = {"one", "all", NULL};
 
-#define IN(key, symbol, dim, low, high, fallback, required, meaning, source, member)               \
-    NUMBER_IN(key, symbol, dim, low, high, fallback, required, meaning, source, cw_pump_input,     \
-              member)
+#define IN(key, symbol, dim, low, high, fallback, meaning, source, member)                         \
+    NUMBER_IN(key, symbol, dim, low, high, fallback, meaning, source, cw_pump_input, member)
 
 static const cw_field inputs[] = {
-    IN("flow", "Q", CW_DIM_CFS, 0.001, 500.0, NULL, true, "to be pumped", practice, flow_cfs),
-    IN("pump_capacity", "Q_1", CW_DIM_CFS, 0.001, 200.0, NULL, true,
+    IN("flow", "Q", CW_DIM_CFS, 0.001, 500.0, NULL, "to be pumped", practice, flow_cfs),
+    IN("pump_capacity", "Q_1", CW_DIM_CFS, 0.001, 200.0, NULL,
        "of one pump at the total head, from its curve", practice, pump_cfs),
-    IN("lift", "h", CW_DIM_FT, 0.0, 300.0, NULL, true, "water in the sump to the end of the hose",
+    IN("lift", "h", CW_DIM_FT, 0.0, 300.0, NULL, "water in the sump to the end of the hose",
        practice, lift_ft),
-    IN("hose", "L", CW_DIM_FT, 0.0, 10000.0, "0 ft", false, "length of the hose of one pump",
-       practice, hose_ft),
-    IN("hose_diameter", "d", CW_DIM_IN, 0.0, 48.0, "0 in", false, "its clear diameter", practice,
-       hose_in),
-    IN("hose_c", "C", CW_DIM_NONE, 60.0, 160.0, "@pump.hose_c", false, "Hazen-Williams C", NULL,
-       hose_c),
-    IN("other_losses", "h_o", CW_DIM_FT, 0.0, 100.0, "0 ft", false, "bends, valves, strainer",
-       practice, other_ft),
-    IN("efficiency", "e", CW_DIM_PERCENT, 10.0, 95.0, "@pump.efficiency", false,
+    IN("hose", "L", CW_DIM_FT, 0.0, 10000.0, "0 ft", "length of the hose of one pump", practice,
+       hose_ft),
+    IN("hose_diameter", "d", CW_DIM_IN, 0.0, 48.0, "0 in", "its clear diameter", practice, hose_in),
+    IN("hose_c", "C", CW_DIM_NONE, 60.0, 160.0, "@pump.hose_c", "Hazen-Williams C", NULL, hose_c),
+    IN("other_losses", "h_o", CW_DIM_FT, 0.0, 100.0, "0 ft", "bends, valves, strainer", practice,
+       other_ft),
+    IN("efficiency", "e", CW_DIM_PERCENT, 10.0, 95.0, "@pump.efficiency",
        "of the pump and its couplings", NULL, efficiency_percent),
-    CHOICE_IN("standby", standbys, "one", false,
+    CHOICE_IN("standby", standbys, "one",
               "one spare for the largest pump, or spares for all of the flow", practice,
               cw_pump_input, standby),
-    IN("suction", "h_s", CW_DIM_FT, 0.0, 40.0, "0 ft", false, "suction lift; 0 for a pump in water",
+    IN("suction", "h_s", CW_DIM_FT, 0.0, 40.0, "0 ft", "suction lift; 0 for a pump in water",
        practice, suction_ft),
-    IN("altitude", "z", CW_DIM_FT, 0.0, 14000.0, "0 ft", false, "of the site above the sea",
-       practice, site_ft),
+    IN("altitude", "z", CW_DIM_FT, 0.0, 14000.0, "0 ft", "of the site above the sea", practice,
+       site_ft),
 };
 
 static const cw_field outputs[] = {
@@ -53,13 +50,12 @@ static const cw_field outputs[] = {
     OUT("power_each", "P_1", CW_DIM_HP, "one of them", cw_pump, each_hp),
     OUT("suction_limit", NULL, CW_DIM_FT, "suction lift to plan for at the site", cw_pump,
         suction_limit_ft),
-    CHOICE_OUT("suction_check", cw_sitewater_verdicts, "suction lift against that", cw_pump,
-               suction),
+    CHOICE_OUT("suction_check", cw_verdict_words, "suction lift against that", cw_pump, suction),
 };
 
 bool cw_pump_input_valid(const cw_pump_input *in, cw_pos where, cw_diags *diags)
 {
-    if (!cw_sitewater_in_range(inputs, COUNT(inputs), in, where, diags))
+    if (!cw_fields_in_range(inputs, COUNT(inputs), in, where, diags))
         return false;
     bool good = true;
     if (in->hose_ft > 0.0 && !(in->hose_in > 0.0)) {
@@ -87,7 +83,7 @@ double cw_sitewater_hose_loss_ft(double length_ft, double diameter_in, double fl
 static double power_hp(const cw_pump_input *in, const cw_rows *rows, double flow_cfs,
                        double head_ft)
 {
-    return cw_sitewater_row(rows, "material.water") * flow_cfs * head_ft /
+    return cw_rows_value(rows, "material.water") * flow_cfs * head_ft /
            (CW_FT_LB_PER_S_PER_HP * in->efficiency_percent / CW_PERCENT);
 }
 
@@ -108,14 +104,15 @@ cw_pump cw_sitewater_pump(const cw_pump_input *in, const cw_rows *rows, cw_worki
             CW_DIM_FT, hazen);
     out.head_ft = cw_step_add(working, "H", "h + h_f + h_o",
                               in->lift_ft + out.hose_loss_ft + in->other_ft, CW_DIM_FT, practice);
-    out.power_hp = cw_step_add(working, "P", "g_w Q H / (550 e), g_w weight of a cubic foot of water",
-                               power_hp(in, rows, in->flow_cfs, out.head_ft), CW_DIM_HP, power);
+    out.power_hp =
+        cw_step_add(working, "P", "g_w Q H / (550 e), g_w weight of a cubic foot of water",
+                    power_hp(in, rows, in->flow_cfs, out.head_ft), CW_DIM_HP, power);
     out.each_hp = cw_step_add(working, "P_1", "P / N", out.power_hp / out.duty, CW_DIM_HP, power);
     const double lost_ft =
-        cw_sitewater_row(rows, "pump.suction_per_1000ft") * in->site_ft / FT_PER_STEP_OF_ALTITUDE;
-    out.suction_limit_ft = cw_step_add(
-        working, "h_m", "lift at sea level less the loss by altitude",
-        fmax(0.0, cw_sitewater_row(rows, "pump.suction") - lost_ft), CW_DIM_FT, practice);
+        cw_rows_value(rows, "pump.suction_per_1000ft") * in->site_ft / FT_PER_STEP_OF_ALTITUDE;
+    out.suction_limit_ft =
+        cw_step_add(working, "h_m", "lift at sea level less the loss by altitude",
+                    fmax(0.0, cw_rows_value(rows, "pump.suction") - lost_ft), CW_DIM_FT, practice);
     out.suction = cw_meets(in->suction_ft, out.suction_limit_ft) ? CW_HOLDS : CW_FAILS;
     return out;
 }

@@ -11,18 +11,17 @@
 static const char practice[] = "common practice";
 static const char rational[] = "rational method, FHWA HEC-22 (from memory, not verified)";
 
-#define IN(key, symbol, dim, low, high, fallback, required, meaning, source, member)               \
-    NUMBER_IN(key, symbol, dim, low, high, fallback, required, meaning, source, cw_rational_input, \
-              member)
+#define IN(key, symbol, dim, low, high, fallback, meaning, source, member)                         \
+    NUMBER_IN(key, symbol, dim, low, high, fallback, meaning, source, cw_rational_input, member)
 
 static const cw_field inputs[] = {
-    IN("runoff", "C", CW_DIM_NONE, 0.02, 1.0, NULL, true, "runoff coefficient", rational, runoff),
-    IN("rain", "i", CW_DIM_IN_PER_H, 0.01, 30.0, NULL, true,
-       "intensity over the time of concentration", practice, rain_in_per_h),
-    IN("area", "A", CW_DIM_ACRE, 0.01, 5000.0, NULL, true, "drained area", practice, area_acre),
-    IN("storm_factor", "C_f", CW_DIM_NONE, 1.0, 1.5, "1", false,
+    IN("runoff", "C", CW_DIM_NONE, 0.02, 1.0, NULL, "runoff coefficient", rational, runoff),
+    IN("rain", "i", CW_DIM_IN_PER_H, 0.01, 30.0, NULL, "intensity over the time of concentration",
+       practice, rain_in_per_h),
+    IN("area", "A", CW_DIM_ACRE, 0.01, 5000.0, NULL, "drained area", practice, area_acre),
+    IN("storm_factor", "C_f", CW_DIM_NONE, 1.0, 1.5, "1",
        "on C: 1.1 for 25 years, 1.2 for 50, 1.25 for 100", rational, storm_factor),
-    IN("season_share", "s", CW_DIM_PERCENT, 1.0, 100.0, "100 percent", false,
+    IN("season_share", "s", CW_DIM_PERCENT, 1.0, 100.0, "100 percent",
        "share of the yearly flow that the season of the work has", practice, season_percent),
     FLAG_IN("exact_units", "no", "1.008 cfs for an acre inch per hour, not 1", rational,
             cw_rational_input, exact_units),
@@ -32,13 +31,13 @@ static const cw_field outputs[] = {
     OUT("runoff_used", "C_u", CW_DIM_NONE, "runoff coefficient, 1 at most", cw_rational, runoff),
     OUT("peak", "Q_p", CW_DIM_CFS, "peak of the year", cw_rational, peak_cfs),
     OUT("flow", "Q", CW_DIM_CFS, "peak of the season", cw_rational, flow_cfs),
-    CHOICE_OUT("range", cw_sitewater_verdicts, "the area is one the method is meant for",
-               cw_rational, verdict),
+    CHOICE_OUT("range", cw_verdict_words, "the area is one the method is meant for", cw_rational,
+               verdict),
 };
 
 bool cw_rational_input_valid(const cw_rational_input *input, cw_pos where, cw_diags *diags)
 {
-    return cw_sitewater_in_range(inputs, COUNT(inputs), input, where, diags);
+    return cw_fields_in_range(inputs, COUNT(inputs), input, where, diags);
 }
 
 cw_rational cw_sitewater_rational(const cw_rational_input *input, const cw_rows *rows,
@@ -55,7 +54,7 @@ cw_rational cw_sitewater_rational(const cw_rational_input *input, const cw_rows 
         cw_step_add(working, "Q", "s Q_p", out.peak_cfs * input->season_percent / CW_PERCENT,
                     CW_DIM_CFS, practice);
     const double most = cw_step_add(working, "A_max", "area up to which the method is meant",
-                                    cw_sitewater_row(rows, "rational.area_max"), CW_DIM_ACRE,
+                                    cw_rows_value(rows, "rational.area_max"), CW_DIM_ACRE,
                                     "from memory, not verified");
     out.verdict = cw_meets(input->area_acre, most) ? CW_HOLDS : CW_UNDECIDED;
     return out;

@@ -8,14 +8,14 @@ static const char bernoulli[] = "derived: independent periods of equal hazard";
 static const char practice[] = "common practice";
 
 static const cw_field inputs[] = {
-    NUMBER_IN("return_period", "T", CW_DIM_NONE, 1.01, 1000.0, NULL, true,
+    NUMBER_IN("return_period", "T", CW_DIM_NONE, 1.01, 1000.0, NULL,
               "of the flow, in periods: years, or seasons when the flow is a season's", practice,
               cw_risk_input, return_periods),
-    NUMBER_IN("periods", "N", CW_DIM_NONE, 0.01, 200.0, "1", false,
+    NUMBER_IN("periods", "N", CW_DIM_NONE, 0.01, 200.0, "1",
               "that the work is exposed; 0.25 for three months of a year", practice, cw_risk_input,
               periods),
-    OPTION_IN("accepted", "r", CW_DIM_PERCENT, 0.01, 99.0, "risk that is accepted", cw_risk_input,
-              accepted_percent, has_accepted),
+    OPTION_IN("accepted", "r", CW_DIM_PERCENT, 0.01, 99.0, "risk that is accepted", NULL,
+              cw_risk_input, accepted_percent, has_accepted),
 };
 
 static const cw_field outputs[] = {
@@ -26,7 +26,7 @@ static const cw_field outputs[] = {
 
 bool cw_risk_input_valid(const cw_risk_input *input, cw_pos where, cw_diags *diags)
 {
-    return cw_sitewater_in_range(inputs, COUNT(inputs), input, where, diags);
+    return cw_fields_in_range(inputs, COUNT(inputs), input, where, diags);
 }
 
 cw_risk cw_sitewater_risk(const cw_risk_input *in, cw_working *working)

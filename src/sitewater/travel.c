@@ -16,11 +16,13 @@ static const char tr55[] = "NRCS TR-55 (1986), ch. 3";
 static const char practice[] = "common practice";
 
 #define IN(key, symbol, dim, low, high, fallback, meaning, source, member)                         \
-    NUMBER_IN(key, symbol, dim, low, high, fallback, false, meaning, source, cw_travel_input,      \
-              member)
+    NUMBER_IN(key, symbol, dim, low, high, fallback, meaning, source, cw_travel_input, member)
 /* Left out, a value stays 0; a part with a length needs it. */
 #define PART(key, symbol, dim, low, high, meaning, member)                                         \
-    NUMBER_IN(key, symbol, dim, low, high, NULL, false, meaning, NULL, cw_travel_input, member)
+    {                                                                                              \
+        key, symbol, CW_KIND_NUMBER, dim, low, high, NULL, false, meaning, NULL, NULL,             \
+            offsetof(cw_travel_input, member), CW_NO_FLAG                                          \
+    }
 
 static const cw_field inputs[] = {
     IN("sheet", "L_s", CW_DIM_FT, 0.0, 100.0, "0 ft", "length of sheet flow",
@@ -78,7 +80,7 @@ bool cw_travel_input_valid(const cw_travel_input *in, cw_pos where, cw_diags *di
     const double sheet_values[] = {in->sheet_n, in->rain_in, in->sheet_slope};
     const double channel_values[] = {in->channel_n, in->channel_slope, in->channel_sqft,
                                      in->channel_wet_ft};
-    bool good = cw_sitewater_in_range(inputs, COUNT(inputs), in, where, diags);
+    bool good = cw_fields_in_range(inputs, COUNT(inputs), in, where, diags);
     good = part_given("sheet", in->sheet_ft, sheet_values, sheet, 3, where, diags) && good;
     good =
         part_given("shallow", in->shallow_ft, &in->shallow_slope, shallow, 1, where, diags) && good;

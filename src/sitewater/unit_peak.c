@@ -27,23 +27,21 @@ static const struct {
     [CW_RAIN_III] = {6, {10, 30, 35, 40, 45, 50}},
 };
 
-#define IN(key, symbol, dim, low, high, fallback, required, meaning, source, member)               \
-    NUMBER_IN(key, symbol, dim, low, high, fallback, required, meaning, source,                    \
-              cw_unit_peak_input, member)
+#define IN(key, symbol, dim, low, high, fallback, meaning, source, member)                         \
+    NUMBER_IN(key, symbol, dim, low, high, fallback, meaning, source, cw_unit_peak_input, member)
 
 static const cw_field inputs[] = {
-    IN("area", "A", CW_DIM_ACRE, 1.0, 64000.0, NULL, true, "drained area", practice, area_acre),
-    IN("time", "T", CW_DIM_MIN, 1.0, 1800.0, NULL, true, "time of concentration", practice,
-       time_min),
-    IN("rain", "P", CW_DIM_IN, 0.1, 40.0, NULL, true, "24-hour rain of the return period", practice,
+    IN("area", "A", CW_DIM_ACRE, 1.0, 64000.0, NULL, "drained area", practice, area_acre),
+    IN("time", "T", CW_DIM_MIN, 1.0, 1800.0, NULL, "time of concentration", practice, time_min),
+    IN("rain", "P", CW_DIM_IN, 0.1, 40.0, NULL, "24-hour rain of the return period", practice,
        rain_in),
-    IN("curve_number", "CN", CW_DIM_NONE, 30.0, 99.0, NULL, true, "of soil and cover", tr55,
+    IN("curve_number", "CN", CW_DIM_NONE, 30.0, 99.0, NULL, "of soil and cover", tr55,
        curve_number),
-    CHOICE_IN("rain_type", types, "II", false, "rain distribution", practice, cw_unit_peak_input,
+    CHOICE_IN("rain_type", types, "II", "rain distribution", practice, cw_unit_peak_input,
               rain_type),
-    IN("ponds", "p", CW_DIM_PERCENT, 0.0, 5.0, "0 percent", false,
+    IN("ponds", "p", CW_DIM_PERCENT, 0.0, 5.0, "0 percent",
        "ponds and swamps spread through the area", tr55, pond_percent),
-    IN("season_share", "s", CW_DIM_PERCENT, 1.0, 100.0, "100 percent", false,
+    IN("season_share", "s", CW_DIM_PERCENT, 1.0, 100.0, "100 percent",
        "share of the yearly flow that the season of the work has", practice, season_percent),
 };
 
@@ -54,13 +52,13 @@ static const cw_field outputs[] = {
         cw_unit_peak, csm_per_in),
     OUT("peak", "Q_p", CW_DIM_CFS, "peak of the year", cw_unit_peak, peak_cfs),
     OUT("flow", "Q", CW_DIM_CFS, "peak of the season", cw_unit_peak, flow_cfs),
-    CHOICE_OUT("range", cw_sitewater_verdicts, "time and loss ratio lie within the table",
-               cw_unit_peak, verdict),
+    CHOICE_OUT("range", cw_verdict_words, "time and loss ratio lie within the table", cw_unit_peak,
+               verdict),
 };
 
 bool cw_unit_peak_input_valid(const cw_unit_peak_input *input, cw_pos where, cw_diags *diags)
 {
-    return cw_sitewater_in_range(inputs, COUNT(inputs), input, where, diags);
+    return cw_fields_in_range(inputs, COUNT(inputs), input, where, diags);
 }
 
 /* log10 qu = C0 + C1 log10 T + C2 (log10 T)^2, T in hours. */
@@ -70,7 +68,7 @@ static double curve_csm_per_in(const cw_rows *rows, int type, int hundredths, do
     for (int i = 0; i < COEFFICIENTS; i++) {
         char id[ID_MAX];
         snprintf(id, sizeof id, "unit_peak.%s.%d.c%d", types[type], hundredths, i);
-        c[i] = cw_sitewater_row(rows, id);
+        c[i] = cw_rows_value(rows, id);
     }
     const double x = log10(time_h);
     return pow(10.0, c[0] + c[1] * x + c[2] * x * x);
@@ -97,7 +95,7 @@ static double pond_factor(const cw_rows *rows, double pond_percent)
     for (int i = 0; i < PONDS; i++) {
         char id[ID_MAX];
         snprintf(id, sizeof id, "unit_peak.pond.%d", hundredths[i]);
-        factor[i] = cw_sitewater_row(rows, id);
+        factor[i] = cw_rows_value(rows, id);
     }
     const double x = pond_percent * CW_PERCENT;
     int i = 0;

@@ -6,19 +6,18 @@ static const char prism[] = "closed form: prism between the walls";
 static const char practice[] = "common practice";
 static const char range[] = "common practice: range of cast boxes";
 
-#define IN(key, symbol, dim, low, high, fallback, required, meaning, source, member)               \
-    NUMBER_IN(key, symbol, dim, low, high, fallback, required, meaning, source,                    \
-              cw_barrel_fill_input, member)
+#define IN(key, symbol, dim, low, high, fallback, meaning, source, member)                         \
+    NUMBER_IN(key, symbol, dim, low, high, fallback, meaning, source, cw_barrel_fill_input, member)
 
 static const cw_field inputs[] = {
-    IN("gap", "g", CW_DIM_IN, 0.5, 120.0, NULL, true, "clear between barrels", range, gap_in),
-    IN("height", "h", CW_DIM_FT, 0.1, 60.0, NULL, true, "height filled", range, height_ft),
-    IN("length", "L", CW_DIM_FT, 1.0, 20000.0, NULL, true, "along the run", range, length_ft),
-    COUNT_IN("barrels", "N", 2.0, 8.0, "2", false, "barrels side by side", range,
-             cw_barrel_fill_input, barrels),
-    IN("loss", NULL, CW_DIM_PERCENT, 0.0, 50.0, "10 percent", false,
+    IN("gap", "g", CW_DIM_IN, 0.5, 120.0, NULL, "clear between barrels", range, gap_in),
+    IN("height", "h", CW_DIM_FT, 0.1, 60.0, NULL, "height filled", range, height_ft),
+    IN("length", "L", CW_DIM_FT, 1.0, 20000.0, NULL, "along the run", range, length_ft),
+    COUNT_IN("barrels", "N", 2.0, 8.0, "2", "barrels side by side", range, cw_barrel_fill_input,
+             barrels),
+    IN("loss", NULL, CW_DIM_PERCENT, 0.0, 50.0, "10 percent",
        "leaks below, and gaps wider than drawn", practice, loss_percent),
-    IN("rate", "q", CW_DIM_CY, 0.1, 400.0, NULL, true, "delivered into one gap in an hour", range,
+    IN("rate", "q", CW_DIM_CY, 0.1, 400.0, NULL, "delivered into one gap in an hour", range,
        rate_cy_per_h),
 };
 
@@ -32,7 +31,7 @@ static const cw_field outputs[] = {
 
 bool cw_barrel_fill_input_valid(const cw_barrel_fill_input *input, cw_pos where, cw_diags *diags)
 {
-    return cw_takeoff_in_range(inputs, COUNT(inputs), input, where, diags);
+    return cw_fields_in_range(inputs, COUNT(inputs), input, where, diags);
 }
 
 cw_barrel_fill cw_takeoff_barrel_fill(const cw_barrel_fill_input *input, cw_working *working)

@@ -6,28 +6,23 @@ static const char prism[] = "closed form: prism of the bed";
 static const char practice[] = "common practice";
 static const char range[] = "common practice: range of cast boxes";
 
-#define IN(key, symbol, dim, low, high, fallback, required, meaning, source, member)               \
-    NUMBER_IN(key, symbol, dim, low, high, fallback, required, meaning, source, cw_bedding_input,  \
-              member)
+#define IN(key, symbol, dim, low, high, fallback, meaning, source, member)                         \
+    NUMBER_IN(key, symbol, dim, low, high, fallback, meaning, source, cw_bedding_input, member)
 
 static const cw_field inputs[] = {
-    IN("outside_width", "B", CW_DIM_IN, 24.0, 840.0, NULL, true, "outside width of one barrel",
-       range, width_in),
-    COUNT_IN("barrels", "N", 1.0, 8.0, "1", false, "barrels side by side", range, cw_bedding_input,
+    IN("outside_width", "B", CW_DIM_IN, 24.0, 840.0, NULL, "outside width of one barrel", range,
+       width_in),
+    COUNT_IN("barrels", "N", 1.0, 8.0, "1", "barrels side by side", range, cw_bedding_input,
              barrels),
-    IN("gap", "g", CW_DIM_IN, 0.0, 120.0, "0 in", false, "clear between barrels", range,
-       clear_gap_in),
-    IN("extra", "e", CW_DIM_FT, 0.0, 20.0, "1 ft", false, "beyond the outside wall, each side",
-       practice, extra_ft),
-    IN("thickness", "t", CW_DIM_IN, 0.0, 60.0, "6 in", false, "compacted bedding", practice,
-       thickness_in),
-    IN("leveling", "t_l", CW_DIM_IN, 0.0, 24.0, "2 in", false, "leveling course", practice,
-       leveling_in),
-    IN("length", "L", CW_DIM_FT, 1.0, 20000.0, NULL, true, "along the bed", range, length_ft),
-    IN("unit_weight", "g_s", CW_DIM_PCF, 60.0, 200.0, "135 lb/ft3", false,
+    IN("gap", "g", CW_DIM_IN, 0.0, 120.0, "0 in", "clear between barrels", range, clear_gap_in),
+    IN("extra", "e", CW_DIM_FT, 0.0, 20.0, "1 ft", "beyond the outside wall, each side", practice,
+       extra_ft),
+    IN("thickness", "t", CW_DIM_IN, 0.0, 60.0, "6 in", "compacted bedding", practice, thickness_in),
+    IN("leveling", "t_l", CW_DIM_IN, 0.0, 24.0, "2 in", "leveling course", practice, leveling_in),
+    IN("length", "L", CW_DIM_FT, 1.0, 20000.0, NULL, "along the bed", range, length_ft),
+    IN("unit_weight", "g_s", CW_DIM_PCF, 60.0, 200.0, "135 lb/ft3",
        "unit weight of the compacted stone", practice, unit_pcf),
-    IN("waste", NULL, CW_DIM_PERCENT, 0.0, 50.0, "10 percent", false, "waste", practice,
-       waste_percent),
+    IN("waste", NULL, CW_DIM_PERCENT, 0.0, 50.0, "10 percent", "waste", practice, waste_percent),
 };
 
 static const cw_field outputs[] = {
@@ -46,7 +41,7 @@ static const cw_field outputs[] = {
 
 bool cw_bedding_input_valid(const cw_bedding_input *input, cw_pos where, cw_diags *diags)
 {
-    return cw_takeoff_in_range(inputs, COUNT(inputs), input, where, diags);
+    return cw_fields_in_range(inputs, COUNT(inputs), input, where, diags);
 }
 
 static cw_order tons(const cw_bedding_input *input, double volume_cy)

@@ -11,41 +11,39 @@ static const char range[] = "common practice: range of cast boxes";
 
 static const char *const forms[] = {"lid", "double-u", "ring", NULL};
 
-#define IN(key, symbol, dim, low, high, fallback, required, meaning, source, member)               \
-    NUMBER_IN(key, symbol, dim, low, high, fallback, required, meaning, source, cw_sealant_input,  \
-              member)
+#define IN(key, symbol, dim, low, high, fallback, meaning, source, member)                         \
+    NUMBER_IN(key, symbol, dim, low, high, fallback, meaning, source, cw_sealant_input, member)
 
 static const cw_field inputs[] = {
     {"form", NULL, CW_KIND_CHOICE, CW_DIM_NONE, 0.0, 0.0, "lid", false,
      "base and flat lid, base and hood, or closed ring", NULL, forms,
      offsetof(cw_sealant_input, form), CW_NO_FLAG},
-    IN("span", "S", CW_DIM_IN, 18.0, 720.0, NULL, true, "clear width", range, span_in),
-    IN("wall", "t", CW_DIM_IN, 3.0, 60.0, NULL, true, "wall thickness", range, wall_in),
-    IN("floor", "t_f", CW_DIM_IN, 3.0, 60.0, NULL, true, "floor thickness", range, floor_in),
-    IN("top", "t_t", CW_DIM_IN, 3.0, 60.0, NULL, true, "thickness of lid, crown or top slab", range,
+    IN("span", "S", CW_DIM_IN, 18.0, 720.0, NULL, "clear width", range, span_in),
+    IN("wall", "t", CW_DIM_IN, 3.0, 60.0, NULL, "wall thickness", range, wall_in),
+    IN("floor", "t_f", CW_DIM_IN, 3.0, 60.0, NULL, "floor thickness", range, floor_in),
+    IN("top", "t_t", CW_DIM_IN, 3.0, 60.0, NULL, "thickness of lid, crown or top slab", range,
        top_in),
-    IN("leg", "R", CW_DIM_IN, 1.0, 360.0, NULL, true, "clear height of the base wall", range,
-       leg_in),
-    IN("top_leg", "R_t", CW_DIM_IN, 0.0, 360.0, "0 in", false,
-       "double-u: clear height of the hood's wall", range, top_leg_in),
-    COUNT_IN("base_joints", "n_b", 0.0, 2000.0, NULL, true,
+    IN("leg", "R", CW_DIM_IN, 1.0, 360.0, NULL, "clear height of the base wall", range, leg_in),
+    IN("top_leg", "R_t", CW_DIM_IN, 0.0, 360.0, "0 in", "double-u: clear height of the hood's wall",
+       range, top_leg_in),
+    COUNT_IN("base_joints", "n_b", 0.0, 2000.0, NULL,
              "transverse joints of bases or rings, all barrels", range, cw_sealant_input,
              base_joints),
-    COUNT_IN("top_joints", "n_t", 0.0, 2000.0, "0", false,
+    COUNT_IN("top_joints", "n_t", 0.0, 2000.0, "0",
              "transverse joints of lids or hoods, all barrels", range, cw_sealant_input,
              top_joints),
-    IN("seat", "L_s", CW_DIM_FT, 0.0, 20000.0, "0 ft", false,
+    IN("seat", "L_s", CW_DIM_FT, 0.0, 20000.0, "0 ft",
        "length of one seat line, on one wall, all barrels added", range, seat_ft),
-    COUNT_IN("rows", NULL, 0.0, 4.0, "1", false, "rows of sealant in a transverse joint", practice,
+    COUNT_IN("rows", NULL, 0.0, 4.0, "1", "rows of sealant in a transverse joint", practice,
              cw_sealant_input, rows),
-    COUNT_IN("seat_rows", NULL, 0.0, 4.0, "1", false, "rows of sealant in a seat", practice,
+    COUNT_IN("seat_rows", NULL, 0.0, 4.0, "1", "rows of sealant in a seat", practice,
              cw_sealant_input, seat_rows),
-    IN("roll", NULL, CW_DIM_FT, 1.0, 500.0, "14.5 ft", false, "length of a roll as delivered",
-       practice, roll_ft),
-    IN("splice", NULL, CW_DIM_IN, 0.0, 24.0, "0 in", false, "lost where two rolls meet", practice,
+    IN("roll", NULL, CW_DIM_FT, 1.0, 500.0, "14.5 ft", "length of a roll as delivered", practice,
+       roll_ft),
+    IN("splice", NULL, CW_DIM_IN, 0.0, 24.0, "0 in", "lost where two rolls meet", practice,
        splice_in),
-    IN("waste", NULL, CW_DIM_PERCENT, 0.0, 50.0, "8 percent", false, "waste, on top of splices",
-       practice, waste_percent),
+    IN("waste", NULL, CW_DIM_PERCENT, 0.0, 50.0, "8 percent", "waste, on top of splices", practice,
+       waste_percent),
 };
 
 static const cw_field outputs[] = {
@@ -65,7 +63,7 @@ static const cw_field outputs[] = {
 
 bool cw_sealant_input_valid(const cw_sealant_input *input, cw_pos where, cw_diags *diags)
 {
-    if (!cw_takeoff_in_range(inputs, COUNT(inputs), input, where, diags))
+    if (!cw_fields_in_range(inputs, COUNT(inputs), input, where, diags))
         return false;
     if (input->form == CW_TAKEOFF_DOUBLE_U && !(input->top_leg_in > 0.0)) {
         cw_diag_add(diags, where, CW_E_GEOMETRY,

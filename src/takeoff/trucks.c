@@ -47,9 +47,9 @@ static const cw_field inputs[] = {
     {"weights", "w_i", CW_KIND_LIST, CW_DIM_LB, 1.0, 400000.0, NULL, true,
      "weights of the pieces in setting order", range, NULL,
      offsetof(cw_truck_loads_input, weights_lb), CW_NO_FLAG},
-    NUMBER_IN("payload", "Q", CW_DIM_LB, 1000.0, 400000.0, NULL, true, "a truck may carry", range,
+    NUMBER_IN("payload", "Q", CW_DIM_LB, 1000.0, 400000.0, NULL, "a truck may carry", range,
               cw_truck_loads_input, payload_lb),
-    COUNT_IN("slots", NULL, 1.0, 20.0, "3", false, "pieces that have room on a truck", range,
+    COUNT_IN("slots", NULL, 1.0, 20.0, "3", "pieces that have room on a truck", range,
              cw_truck_loads_input, slots),
 };
 
@@ -88,7 +88,7 @@ static bool weights_valid(const cw_list *weights, cw_pos where, cw_diags *diags)
 static bool valid(const void *input, cw_pos where, cw_diags *diags)
 {
     const cw_truck_loads_input *trucks = input;
-    const bool numbers = cw_takeoff_in_range(inputs, COUNT(inputs), input, where, diags);
+    const bool numbers = cw_fields_in_range(inputs, COUNT(inputs), input, where, diags);
     return weights_valid(&trucks->weights_lb, where, diags) && numbers;
 }
 

@@ -6,30 +6,25 @@ static const char outline[] = "derived: exposed outside of the section";
 static const char practice[] = "common practice";
 static const char range[] = "common practice: range of cast boxes";
 
-#define IN(key, symbol, dim, low, high, fallback, required, meaning, source, member)               \
-    NUMBER_IN(key, symbol, dim, low, high, fallback, required, meaning, source, cw_wrap_input,     \
-              member)
+#define IN(key, symbol, dim, low, high, fallback, meaning, source, member)                         \
+    NUMBER_IN(key, symbol, dim, low, high, fallback, meaning, source, cw_wrap_input, member)
 
 static const cw_field inputs[] = {
-    IN("outside_width", "B", CW_DIM_IN, 24.0, 840.0, NULL, true, "outside width of one barrel",
-       range, width_in),
-    IN("outside_height", "H", CW_DIM_IN, 6.0, 480.0, NULL, true, "outside height of one barrel",
-       range, height_in),
-    COUNT_IN("barrels", "N", 1.0, 8.0, "1", false, "barrels side by side", range, cw_wrap_input,
-             barrels),
-    COUNT_IN("joints", "n", 0.0, 2000.0, NULL, true, "wrapped transverse joints in each barrel",
-             range, cw_wrap_input, joints),
+    IN("outside_width", "B", CW_DIM_IN, 24.0, 840.0, NULL, "outside width of one barrel", range,
+       width_in),
+    IN("outside_height", "H", CW_DIM_IN, 6.0, 480.0, NULL, "outside height of one barrel", range,
+       height_in),
+    COUNT_IN("barrels", "N", 1.0, 8.0, "1", "barrels side by side", range, cw_wrap_input, barrels),
+    COUNT_IN("joints", "n", 0.0, 2000.0, NULL, "wrapped transverse joints in each barrel", range,
+             cw_wrap_input, joints),
     {"wrap_seats", NULL, CW_KIND_FLAG, CW_DIM_NONE, 0.0, 0.0, "no", false,
      "wrap the seat line on both exposed sides too", practice, NULL,
      offsetof(cw_wrap_input, wrap_seats), CW_NO_FLAG},
-    IN("seat", "L_s", CW_DIM_FT, 0.0, 20000.0, "0 ft", false, "length of the seat line on one side",
-       range, seat_ft),
-    IN("strip", "w", CW_DIM_IN, 1.0, 60.0, "12 in", false, "width of the strip", practice,
-       strip_in),
-    IN("lap", "l", CW_DIM_IN, 0.0, 36.0, "6 in", false, "extra at each end of a strip", practice,
-       lap_in),
-    IN("waste", NULL, CW_DIM_PERCENT, 0.0, 50.0, "10 percent", false, "waste", practice,
-       waste_percent),
+    IN("seat", "L_s", CW_DIM_FT, 0.0, 20000.0, "0 ft", "length of the seat line on one side", range,
+       seat_ft),
+    IN("strip", "w", CW_DIM_IN, 1.0, 60.0, "12 in", "width of the strip", practice, strip_in),
+    IN("lap", "l", CW_DIM_IN, 0.0, 36.0, "6 in", "extra at each end of a strip", practice, lap_in),
+    IN("waste", NULL, CW_DIM_PERCENT, 0.0, 50.0, "10 percent", "waste", practice, waste_percent),
 };
 
 static const cw_field outputs[] = {
@@ -45,7 +40,7 @@ static const cw_field outputs[] = {
 
 bool cw_wrap_input_valid(const cw_wrap_input *input, cw_pos where, cw_diags *diags)
 {
-    return cw_takeoff_in_range(inputs, COUNT(inputs), input, where, diags);
+    return cw_fields_in_range(inputs, COUNT(inputs), input, where, diags);
 }
 
 cw_wrap cw_takeoff_wrap(const cw_wrap_input *input, cw_working *working)

@@ -4,6 +4,7 @@
 #include <math.h>
 #include <stdio.h>
 
+#include "cw/tolerance.h"
 #include "cw/units.h"
 
 static const char definition[] = "definition of swell and shrink";
@@ -65,7 +66,7 @@ static double table_lb(const cw_rows *rows, int kind, const char *state)
     assert(kind < CW_EARTH_OTHER); // that kind has its swell and shrink given
     char id[48];
     snprintf(id, sizeof id, "earth.%s.%s", names[kind], state);
-    return cw_trench_row(rows, id);
+    return cw_rows_value(rows, id);
 }
 
 static void find_factors(cw_earth *out, const cw_earth_input *in, const cw_rows *rows,
@@ -102,7 +103,7 @@ static void find_loads(cw_earth *out, const cw_earth_input *in, const cw_rows *r
     }
     out->loads =
         (int)cw_step_add(w, "m", "loose / the smaller of V_t and V_q, rounded up",
-                         cw_trench_whole(out->loose_cy / out->truck_cy), CW_DIM_COUNT, definition);
+                         cw_count_up(out->loose_cy / out->truck_cy), CW_DIM_COUNT, definition);
 }
 
 cw_earth cw_trench_earth(const cw_earth_input *in, const cw_rows *rows, cw_working *w)
@@ -254,7 +255,7 @@ cw_pile cw_trench_pile(const cw_pile_input *in, const cw_rows *rows, cw_working 
                                       "repose.clay",      "repose.gravel",
                                       "repose.sand_dry",  "repose.sand_moist"};
     cw_pile out = {.repose_deg =
-                       in->has_repose ? in->repose_deg : cw_trench_row(rows, ids[in->earth])};
+                       in->has_repose ? in->repose_deg : cw_rows_value(rows, ids[in->earth])};
     cw_step_add(w, "R", "as given or from the table", out.repose_deg, CW_DIM_DEG,
                 "construction methods textbook (from memory, not verified)");
     const double rise = tan(out.repose_deg * CW_RAD_PER_DEG);

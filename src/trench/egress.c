@@ -27,16 +27,15 @@ static const cw_field outputs[] = {
 
 cw_egress cw_trench_egress(const cw_egress_input *in, const cw_rows *rows, cw_working *w)
 {
-    const double travel = cw_trench_row(rows, "trench.egress_travel");
-    cw_egress out = {.needed = cw_meets(cw_trench_row(rows, "trench.egress_depth"), in->depth_ft)};
+    const double travel = cw_rows_value(rows, "trench.egress_travel");
+    cw_egress out = {.needed = cw_meets(cw_rows_value(rows, "trench.egress_depth"), in->depth_ft)};
     out.ladder_ft = cw_step_add(w, "h", "D + height above the edge",
-                                in->depth_ft + cw_trench_row(rows, "trench.egress_above"),
+                                in->depth_ft + cw_rows_value(rows, "trench.egress_above"),
                                 CW_DIM_FT, "29 CFR 1926.1053(b)(1)");
     if (!out.needed)
         return out;
-    out.each =
-        (int)cw_step_add(w, "n", "L_o / (2 x longest way), rounded up",
-                         cw_trench_whole(in->length_ft / (2.0 * travel)), CW_DIM_COUNT, rule);
+    out.each = (int)cw_step_add(w, "n", "L_o / (2 x longest way), rounded up",
+                                cw_count_up(in->length_ft / (2.0 * travel)), CW_DIM_COUNT, rule);
     out.total = out.each * in->strips;
     // Evenly spread: nobody is then farther than L_o / (2 n), which is within the limit.
     out.places_ft.count = out.each < CW_LIST_MAX ? out.each : CW_LIST_MAX;

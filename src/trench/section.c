@@ -73,15 +73,15 @@ static const cw_field outputs[] = {
     CHOICE_OUT("annulus", kinds, "what the strip between barrel and face is", SECTION,
                annulus_kind),
     CHOICE_OUT("protection", cw_trench_protections, "against cave-in", SECTION, protection),
-    CHOICE_OUT("check", cw_trench_verdicts,
-               "of the faces; undecided: a registered engineer designs", SECTION, verdict),
+    CHOICE_OUT("check", cw_verdict_words, "of the faces; undecided: a registered engineer designs",
+               SECTION, verdict),
     OUT("reach_left", NULL, CW_DIM_FT, "ground taken on the left from the centre line", SECTION,
         reach_left_ft),
     OUT("reach_right", NULL, CW_DIM_FT, "the same on the right, with spoil", SECTION,
         reach_right_ft),
     OUT("crane", NULL, CW_DIM_FT, "from the centre line to plant on the right, at least", SECTION,
         crane_ft),
-    CHOICE_OUT("right_of_way", cw_trench_verdicts, "the ground taken lies within it", SECTION,
+    CHOICE_OUT("right_of_way", cw_verdict_words, "the ground taken lies within it", SECTION,
                right_of_way),
 };
 
@@ -182,7 +182,7 @@ static cw_trench_shape shape_of(const cw_trench_section_input *in, const cw_rows
     cw_trench_layer layers[CW_TRENCH_LAYERS_MAX];
     double slopes[CW_TRENCH_LAYERS_MAX];
     const int count = layers_of(in, layers);
-    const bool brief = cw_meets(in->open_h, cw_trench_row(rows, "trench.brief_time"));
+    const bool brief = cw_meets(in->open_h, cw_rows_value(rows, "trench.brief_time"));
     cw_trench_layer_slopes(layers, count, deepest_ft, brief, rows, slopes);
     out->slope_bottom = slopes[0];
     out->slope_top = slopes[count - 1];
@@ -193,21 +193,21 @@ static cw_trench_shape shape_of(const cw_trench_section_input *in, const cw_rows
         // Under a cross fall the high edge stands above the depth at the centre line.
         const double high_ft = 2.0 * in->depth_ft + out->bottom_ft;
         return cw_trench_benched(
-            out->bottom_ft, flattest, cw_trench_row(rows, "trench.bench_first"),
-            cw_trench_row(rows, soil == CW_SOIL_B ? "trench.bench_next_b" : "trench.bench_next_a"),
+            out->bottom_ft, flattest, cw_rows_value(rows, "trench.bench_first"),
+            cw_rows_value(rows, soil == CW_SOIL_B ? "trench.bench_next_b" : "trench.bench_next_a"),
             in->cross_fall == 0.0 ? in->depth_ft : high_ft);
     }
     if (in->way == CW_WAY_SHIELD) {
-        const double above = cw_trench_row(rows, "trench.shield_above") / CW_IN_PER_FT;
+        const double above = cw_rows_value(rows, "trench.shield_above") / CW_IN_PER_FT;
         // A shield that reaches the surface needs nothing above its top.
         const bool whole = in->cross_fall == 0.0 && in->shield_ft >= in->depth_ft;
         return cw_trench_stepped(out->bottom_ft, fmax(0.0, in->shield_ft - (whole ? 0.0 : above)),
                                  flattest);
     }
     if (in->way == CW_WAY_VERTICAL_LOWER) {
-        const bool steep = cw_meets(deepest_ft, cw_trench_row(rows, "trench.vertical_depth_steep"));
-        out->slope_top = steep ? flattest : fmax(flattest, cw_trench_row(rows, "trench.slope.b"));
-        return cw_trench_stepped(out->bottom_ft, cw_trench_row(rows, "trench.vertical_max"),
+        const bool steep = cw_meets(deepest_ft, cw_rows_value(rows, "trench.vertical_depth_steep"));
+        out->slope_top = steep ? flattest : fmax(flattest, cw_rows_value(rows, "trench.slope.b"));
+        return cw_trench_stepped(out->bottom_ft, cw_rows_value(rows, "trench.vertical_max"),
                                  out->slope_top);
     }
     return cw_trench_sloped(out->bottom_ft, layers, slopes, count);
@@ -215,13 +215,13 @@ static cw_trench_shape shape_of(const cw_trench_section_input *in, const cw_rows
 
 static int face_verdict(const cw_trench_section_input *in, const cw_rows *rows, double deepest_ft)
 {
-    if (!cw_meets(deepest_ft, cw_trench_row(rows, "trench.depth_max")))
+    if (!cw_meets(deepest_ft, cw_rows_value(rows, "trench.depth_max")))
         return CW_UNDECIDED;
     if (in->way == CW_WAY_SHIELD &&
-        !cw_meets(in->below_ft, cw_trench_row(rows, "trench.shield_below")))
+        !cw_meets(in->below_ft, cw_rows_value(rows, "trench.shield_below")))
         return CW_FAILS;
     if (in->way == CW_WAY_VERTICAL_LOWER &&
-        !cw_meets(deepest_ft, cw_trench_row(rows, "trench.vertical_depth")))
+        !cw_meets(deepest_ft, cw_rows_value(rows, "trench.vertical_depth")))
         return CW_FAILS;
     return CW_HOLDS;
 }
@@ -237,7 +237,7 @@ static int room_verdict(const cw_trench_section_input *in, const SECTION *out)
 
 static void judge(SECTION *out, const cw_trench_section_input *in, const cw_rows *rows)
 {
-    const double widest = cw_trench_row(rows, "trench.width_max");
+    const double widest = cw_rows_value(rows, "trench.width_max");
     bool all_rock;
     weakest(in, &all_rock);
     out->kind = cw_meets(out->bottom_ft, widest) ? CW_CUT_TRENCH : CW_CUT_EXCAVATION;

@@ -59,7 +59,7 @@ static const cw_field outputs[] = {
                "against cave-in: none in stable rock; watch: none if the competent person sees no "
                "sign of a cave-in",
                cw_soil, protection),
-    CHOICE_OUT("check", cw_trench_verdicts,
+    CHOICE_OUT("check", cw_verdict_words,
                "undecided: an engineer or the competent person sets the slope", cw_soil, verdict),
 };
 
@@ -67,16 +67,16 @@ double cw_trench_class_slope(const cw_rows *rows, int soil, double depth_ft, boo
 {
     static const char *const ids[] = {"trench.slope.rock", "trench.slope.a", "trench.slope.b",
                                       "trench.slope.c"};
-    if (soil == CW_SOIL_A && brief && cw_meets(depth_ft, cw_trench_row(rows, "trench.brief_depth")))
-        return cw_trench_row(rows, "trench.slope.a_brief");
-    return cw_trench_row(rows, ids[soil]);
+    if (soil == CW_SOIL_A && brief && cw_meets(depth_ft, cw_rows_value(rows, "trench.brief_depth")))
+        return cw_rows_value(rows, "trench.slope.a_brief");
+    return cw_rows_value(rows, ids[soil]);
 }
 
 int cw_trench_protection(const cw_rows *rows, double depth_ft, bool all_rock)
 {
     if (all_rock)
         return CW_PROTECTION_NONE;
-    return depth_ft < cw_trench_row(rows, "trench.protection_depth") ? CW_PROTECTION_WATCH
+    return depth_ft < cw_rows_value(rows, "trench.protection_depth") ? CW_PROTECTION_WATCH
                                                                      : CW_PROTECTION_NEEDED;
 }
 
@@ -95,9 +95,9 @@ static void class_by_strength(cw_soil *out, const cw_soil_input *in, const cw_ro
     out->reason = in->has_strength ? CW_REASON_STRENGTH : CW_REASON_NOT_TESTED;
     if (!in->has_strength)
         return;
-    if (in->strength_psf >= cw_trench_row(rows, "trench.strength_a"))
+    if (in->strength_psf >= cw_rows_value(rows, "trench.strength_a"))
         out->soil = CW_SOIL_A;
-    else if (in->strength_psf > cw_trench_row(rows, "trench.strength_c"))
+    else if (in->strength_psf > cw_rows_value(rows, "trench.strength_c"))
         out->soil = CW_SOIL_B;
 }
 
@@ -144,18 +144,18 @@ cw_soil cw_trench_soil(const cw_soil_input *in, const cw_rows *rows, cw_working 
     classify(&out, in, rows);
     cw_step_add(working, "class", "0 rock, 1 A, 2 B, 3 C: the weakest of material and caps",
                 out.soil, CW_DIM_COUNT, appendix_a);
-    const bool brief = cw_meets(in->open_h, cw_trench_row(rows, "trench.brief_time"));
+    const bool brief = cw_meets(in->open_h, cw_rows_value(rows, "trench.brief_time"));
     const double own = cw_step_add(working, "z_0", "slope of the class",
                                    cw_trench_class_slope(rows, out.soil, in->depth_ft, brief),
                                    CW_DIM_SIDE_SLOPE, appendix_b);
-    const double flatter = in->distress ? cw_trench_row(rows, "trench.distress") : 0.0;
+    const double flatter = in->distress ? cw_rows_value(rows, "trench.distress") : 0.0;
     out.side_slope = cw_step_add(working, "z", "z_0, flatter where distress is seen", own + flatter,
                                  CW_DIM_SIDE_SLOPE, appendix_b);
     out.slope_deg =
         cw_step_add(working, "angle", "atan(1/z)", atan2(1.0, out.side_slope) * CW_DEG_PER_RAD,
                     CW_DIM_DEG, "trigonometry");
     out.protection = cw_trench_protection(rows, in->depth_ft, out.soil == CW_SOIL_ROCK);
-    if (!cw_meets(in->depth_ft, cw_trench_row(rows, "trench.depth_max")) || in->surcharge)
+    if (!cw_meets(in->depth_ft, cw_rows_value(rows, "trench.depth_max")) || in->surcharge)
         out.verdict = CW_UNDECIDED;
     return out;
 }

@@ -1,10 +1,4 @@
-#include "sitewater_internal.h"
-
-#include <assert.h>
-#include <string.h>
-
-const char *const cw_sitewater_verdicts[] = {"holds", "fails", "undecided", NULL};
-const char *const cw_sitewater_found[] = {"found", "none", NULL};
+#include "cw/field.h"
 
 static int words_in(const char *const *choices)
 {
@@ -59,18 +53,11 @@ static bool field_in_range(const cw_field *field, const void *input, cw_pos wher
     }
 }
 
-bool cw_sitewater_in_range(const cw_field *fields, int count, const void *input, cw_pos where,
-                           cw_diags *diags)
+bool cw_fields_in_range(const cw_field *fields, int count, const void *input, cw_pos where,
+                        cw_diags *diags)
 {
     bool good = true;
     for (int i = 0; i < count; i++)
         good = field_in_range(&fields[i], input, where, diags) && good;
     return good;
-}
-
-double cw_sitewater_row(const cw_rows *rows, const char *id)
-{
-    const cw_row *row = cw_rows_find(rows, id);
-    assert(row);
-    return row->value;
 }
