@@ -139,7 +139,7 @@ void cw_doc_notice(cw_document *document, const char *word, const char *text);
 
 /** An empty table to which rows are added.  The head is repeated on every page; a row is never
  * split.
- * @pre column_count <= CW_COLUMNS_MAX; @p columns lives as long as the document. */
+ * @pre column_count <= CW_COLUMNS_MAX; @p columns is copied (the array, not the strings). */
 cw_table *cw_doc_table(cw_document *document, const char *anchor, const char *caption,
                        const cw_column *columns, int column_count);
 /** @p cells is copied (the array, not the strings): column_count entries. */

@@ -22,6 +22,8 @@ enum {
     CW_STAGES_MAX = 40,
     CW_BED_POINTS_MAX = 60,
     CW_CREST_MAX = 40,
+    CW_STEEL_MAX = 6,
+    CW_VEHICLES_MAX = 8,
     CW_OVERRIDES_MAX = 40,
     CW_JOB_BYTES_MAX = 1024 * 1024, /**< of a job file */
     CW_JOB_ENTRIES_MAX = 20000,
@@ -222,6 +224,7 @@ typedef struct cw_job_fill {
     int kind; /**< 0 grout, 1 flowable fill, 2 granular */
     int placements;
     double loss_percent, unit_weight_pcf, cure_h;
+    bool beneath; /**< it may run under the floors */
 } cw_job_fill;
 
 typedef struct cw_job_sealant {
@@ -355,6 +358,84 @@ typedef struct cw_job_site_water {
     cw_job_groundwater groundwater;
 } cw_job_site_water;
 
+/* ---- strength ---- */
+
+/** A face of a member along the span, where its steel lies. */
+typedef enum cw_steel_at {
+    CW_STEEL_TOP_INSIDE,
+    CW_STEEL_TOP_OUTSIDE,
+    CW_STEEL_WALL_INSIDE,
+    CW_STEEL_WALL_OUTSIDE,
+    CW_STEEL_FLOOR_INSIDE,
+    CW_STEEL_FLOOR_OUTSIDE,
+    CW_STEEL_FACES
+} cw_steel_at;
+
+typedef struct cw_job_steel {
+    int at; /**< cw_steel_at */
+    double area_in2_per_ft;
+    double cover_in;  /**< clear, to the steel along the span */
+    double size_in;   /**< diameter of its bar or wire */
+    bool has_spacing;
+    double spacing_in;
+} cw_job_steel;
+
+typedef enum cw_vehicle_use {
+    CW_VEHICLE_PERMIT,  /**< on the finished road */
+    CW_VEHICLE_CROSSING /**< over the box while it is built */
+} cw_vehicle_use;
+
+typedef enum cw_vehicle_kind { CW_VEHICLE_WHEELS, CW_VEHICLE_TRACKS } cw_vehicle_kind;
+
+typedef struct cw_job_vehicle {
+    const char *name;
+    int use, kind;
+    bool has_axles, has_spacing, has_weight, has_width, has_length, has_cover;
+    cw_list axles_lb, spacing_ft; /**< wheels: axles from the front, and from each to the next */
+    double gauge_ft;              /**< centre to centre of wheels or tracks */
+    double width_in, length_in;   /**< print of a wheel, or of a track on the ground */
+    double weight_lb;             /**< tracks: on both */
+    double presence;
+    double cover_ft; /**< crossing: compacted fill over the top when it crosses */
+} cw_job_vehicle;
+
+typedef struct cw_job_strength {
+    bool present;
+    int resistance; /**< cw_struct_phi: set of resistance factors */
+    int spread;     /**< cw_struct_rule: how wheels spread through the fill */
+    int edition;    /**< 0 the edition that the rows are of, 1 another */
+    int bed;        /**< cw_struct_bed */
+    bool has_trench;
+    double trench_ft; /**< width at the top of the box */
+    bool compacted;
+    double earth_pcf, side_most_pcf, side_least_pcf, side_ratio;
+    bool has_flood;
+    double flood_ft; /**< highest water outside with the box empty, elevation */
+    bool has_cover_least, has_cover_most;
+    double cover_least_ft, cover_most_ft; /**< that the box is designed for */
+    double ground_pcf;                    /**< stiffness of the ground for springs */
+    bool has_bearing;
+    double bearing_psf; /**< allowed under the floor */
+    double friction;
+    double modulus_psi, yield_psi, exposure;
+    bool design_traffic;
+    bool has_seat;
+    double seat_in; /**< bearing width of a lid on each wall */
+    bool has_wall_moment;
+    double wall_moment_ft_lb; /**< that a wall may take, either face, while it stands without its top */
+    double wall_factor;       /**< on the pressure against it */
+    bool key_tight;           /**< the seat holds the wall top against fill */
+    double surcharge_psf;     /**< plant beside a wall */
+    double roller_lb_per_ft;
+    double lift_psi; /**< strength of the concrete on the day of the lift */
+    bool spreader;   /**< slings hang plumb across the piece */
+    double steel_cover_in, steel_size_in; /**< of a face whose steel is not given */
+    cw_job_steel *steel;
+    int steel_count;
+    cw_job_vehicle *vehicles;
+    int vehicle_count;
+} cw_job_strength;
+
 /** A default that was taken, with its place and source: printed in the plan. */
 typedef struct cw_assumption {
     const char *path, *value, *meaning, *source;
@@ -387,6 +468,7 @@ typedef struct cw_job {
     cw_job_order order;
     cw_job_water water;
     cw_job_site_water site_water;
+    cw_job_strength strength;
 
     cw_rows rows; /**< the specification profile in force: shipped rows, then the named file, then overrides */
     const char *rows_name;

@@ -174,6 +174,107 @@ typedef struct cw_plan_site_water {
     cw_flotation closed, open; /**< an empty barrel with its top and no fill; a base without its top */
 } cw_plan_site_water;
 
+/* ---- strength ---- */
+
+enum {
+    CW_PLAN_COVERS = 2,   /**< least and most */
+    CW_PLAN_GROUNDS = 2,  /**< straight-line reaction, springs */
+    CW_PLAN_STATES = 3,   /**< service, strength, permit */
+    CW_PLAN_SECTIONS = 7, /**< bending */
+    CW_PLAN_SHEARS = 3,
+    CW_PLAN_LIFTS_MAX = 40,
+    CW_PLAN_PAIRS = 25,      /**< points of a curve of resistance */
+    CW_PLAN_CROSS_STEPS = 48 /**< of a crossing's curve, a quarter of a foot each */
+};
+
+/** Covers of a crossing's curve, from 0, ft. */
+#define CW_PLAN_CROSS_STEP_FT 0.25
+
+/** Which of the envelopes an answer comes from. */
+typedef struct cw_plan_from {
+    int cover, ground, state; /**< index, cw_struct_ground, cw_struct_state */
+    int load;                 /**< for cw_struct_case_words() */
+} cw_plan_from;
+
+/** A section that bends, with the face in tension. */
+typedef struct cw_plan_section {
+    const char *name; /**< "middle of the top, inside" */
+    int face;         /**< cw_steel_at */
+    double thickness_in, depth_in;
+    bool has_steel;
+    double steel_in2_per_ft, spacing_in; /**< given; spacing 0 when it is not */
+    double moment_ft_lb, thrust_lb;      /**< factored, that need most steel; moment without sign */
+    bool pulled;                         /**< the thrust with it is tension, taken as none */
+    cw_plan_from from;
+    cw_struct_flexure flexure;
+    cw_struct_flexure crack; /**< at service, of the case that stresses the steel most */
+    cw_plan_from crack_from;
+    /* resistance against thrust, when the steel is given */
+    double pair_thrust_lb[CW_PLAN_PAIRS], pair_moment_ft_lb[CW_PLAN_PAIRS];
+} cw_plan_section;
+
+typedef struct cw_plan_shear {
+    const char *name;
+    int member; /**< cw_struct_slab */
+    double thickness_in, depth_in, steel_in2_per_ft;
+    bool has_steel; /**< else the steel that bending needs is counted */
+    double shear_lb, moment_ft_lb;
+    cw_plan_from from;
+    cw_struct_shear shear;
+} cw_plan_shear;
+
+/** One placement of the fill between barrels. */
+typedef struct cw_plan_lift {
+    double from_ft, to_ft; /**< above the floor inside */
+    int governs;           /**< cw_struct_fill_limit */
+} cw_plan_lift;
+
+typedef struct cw_plan_crossing {
+    const cw_job_vehicle *given;
+    double cover_ft;      /**< when it crosses */
+    bool by_steel;        /**< against the steel of the top; else against the design traffic */
+    double design_cover_ft;
+    cw_struct_cross cross;
+    double use[CW_PLAN_CROSS_STEPS + 1]; /**< demand over what is allowed, at covers from 0 */
+} cw_plan_crossing;
+
+typedef struct cw_plan_handling {
+    const cw_plan_type *type; /**< heaviest of its row; NULL when there is none to be computed */
+    double sling_deg;
+    cw_struct_lift lift;
+} cw_plan_handling;
+
+typedef struct cw_plan_strength {
+    bool present;
+    int cover_count; /**< 0: no cover is known, and only the stages mean something */
+    double cover_ft[CW_PLAN_COVERS];
+    bool permit;     /**< the job has permit vehicles */
+    cw_struct_box box[CW_PLAN_GROUNDS];
+    double earth_psf[CW_PLAN_COVERS], surcharge_psf[CW_PLAN_COVERS];
+    cw_struct_lateral side[CW_PLAN_COVERS];
+    cw_struct_wheel design[CW_PLAN_COVERS][2]; /**< truck and tandem */
+    cw_struct_status status;                   /**< of all envelopes; the sections mean nothing unless OK */
+    cw_struct_envelope envelopes[CW_PLAN_COVERS][CW_PLAN_GROUNDS][CW_PLAN_STATES];
+    cw_plan_section sections[CW_PLAN_SECTIONS];
+    int section_count;
+    cw_plan_shear shears[CW_PLAN_SHEARS];
+    cw_struct_bearing bearing;
+    double bearing_even_psf, bearing_spring_psf; /**< greatest at service by either ground */
+    double seat_lb, seat_psi, seat_limit_psi;    /**< lid on one wall, factored */
+
+    /* while it is built */
+    bool has_open;
+    cw_struct_open open; /**< earth against a base without its top */
+    bool has_fill;       /**< there is fluid fill between barrels */
+    cw_plan_lift lifts[CW_PLAN_LIFTS_MAX];
+    int lift_count;      /**< 0: the placements of the job are too few */
+    int lifts_needed;    /**< least number of placements; 0 when no number is enough */
+    cw_struct_fill first_fill;
+    const cw_plan_crossing *crossings;
+    int crossing_count;
+    cw_plan_handling base_lift, top_lift;
+} cw_plan_strength;
+
 typedef struct cw_plan {
     const cw_job *job;
     cw_unit_system units;
@@ -213,6 +314,7 @@ typedef struct cw_plan {
 
     cw_plan_water water;
     cw_plan_site_water site_water;
+    cw_plan_strength strength;
 
     const cw_plan_quantity *quantities;
     int quantity_count;

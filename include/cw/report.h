@@ -68,6 +68,13 @@ const cw_drawing *cw_draw_water_profile(const cw_plan *plan, int flow, int barre
 /** Stone apron at the outlet: plan and section, for the flow with the largest stone. */
 const cw_drawing *cw_draw_apron(const cw_plan *plan, int flow, double width_pt, double height_pt, cw_arena *arena);
 
+/** The box with what presses on it at cover @p cover of the plan's strength, unfactored. */
+const cw_drawing *cw_draw_loads(const cw_plan *plan, int cover, double width_pt, double height_pt, cw_arena *arena);
+/** Resistance of each section with its steel against thrust, and the demand that governs. */
+const cw_drawing *cw_draw_resistance(const cw_plan *plan, double width_pt, double height_pt, cw_arena *arena);
+/** How much of the box each machine uses when it crosses, against the cover. */
+const cw_drawing *cw_draw_crossings(const cw_plan *plan, double width_pt, double height_pt, cw_arena *arena);
+
 /** The setting book, which is also the installation plan for submittal. */
 const cw_document *cw_book(const cw_plan *plan, cw_paper paper, cw_arena *arena);
 

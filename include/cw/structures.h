@@ -112,6 +112,10 @@ typedef enum cw_struct_machine {
 /** The design truck or tandem from @p rows (at the shortest axle spacing). */
 cw_struct_vehicle cw_struct_design_vehicle(cw_struct_machine machine, const cw_rows *rows);
 
+/** Give @p vehicle the axles of a list and the distances between them. */
+void cw_struct_vehicle_axles(cw_struct_vehicle *vehicle, const cw_list *axles_lb,
+                             const cw_list *spacing_ft);
+
 typedef enum cw_struct_rule {
     CW_STRUCT_RULE_BOX =
         0,                /**< tire + factor x cover, plus the span term across the barrel's axis */
@@ -374,6 +378,9 @@ typedef struct cw_struct_cross {
 bool cw_struct_cross_valid(const cw_struct_cross_input *in, cw_pos where, cw_diags *diags);
 cw_struct_cross cw_struct_machine_cover(const cw_struct_cross_input *in, const cw_rows *rows,
                                         cw_working *working);
+/** Demand of the machine at another cover, in the measure of @p in: psf or ft lb. */
+double cw_struct_cross_demand(const cw_struct_cross_input *in, double cover_ft,
+                              const cw_rows *rows);
 
 typedef enum cw_struct_piece { CW_STRUCT_BASE_PIECE = 0, CW_STRUCT_TOP_PIECE } cw_struct_piece;
 

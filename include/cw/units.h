@@ -43,6 +43,7 @@
 /* Standard gravity, exact by definition (CGPM 1901). */
 #define CW_M_PER_S2_GRAVITY 9.80665
 #define CW_N_PER_LBF (CW_KG_PER_LB * CW_M_PER_S2_GRAVITY)
+#define CW_N_PER_KN 1000.0
 #define CW_M3_PER_CUFT (CW_M_PER_FT * CW_M_PER_FT * CW_M_PER_FT)
 #define CW_M3_PER_CY (CW_CUFT_PER_CY * CW_M3_PER_CUFT)
 #define CW_M2_PER_SQFT (CW_M_PER_FT * CW_M_PER_FT)

@@ -487,6 +487,9 @@ static const cw_field fill_fields[] = {
                  "@fill.loss", NULL, "material to order beyond the neat volume"),
     WITH_DEFAULT("unit_weight", NUMBER, CW_DIM_PCF, 30, 170, offsetof(cw_job_fill, unit_weight_pcf),
                  "@fill.unit_weight", NULL, "wet unit weight of the fill"),
+    FLAG("beneath", offsetof(cw_job_fill, beneath), "yes",
+         "nobody vouches for the contact of every floor with its bed",
+         "the fill may run under the floors and lift them"),
     WITH_DEFAULT("cure", NUMBER, CW_DIM_HOUR, 0, 672, offsetof(cw_job_fill, cure_h), "@fill.cure",
                  NULL, "time from the last placement to the start of backfill"),
 };
@@ -713,6 +716,15 @@ static const cw_section file_sections[] = {
      .child_count = CW_JOB_SITE_WATER_SECTIONS,
      .offset = offsetof(cw_job, site_water),
      .present_offset = offsetof(cw_job_site_water, present)},
+    {.key = "strength",
+     .meaning = "the box under earth and traffic, and what it bears while it is built",
+     .need = CW_NEED_OPTIONAL,
+     .fields = cw_job_strength_fields,
+     .field_count = CW_JOB_STRENGTH_FIELDS,
+     .children = cw_job_strength_sections,
+     .child_count = CW_JOB_STRENGTH_SECTIONS,
+     .offset = offsetof(cw_job, strength),
+     .present_offset = offsetof(cw_job_strength, present)},
 };
 
 const cw_section cw_job_format = {

@@ -55,9 +55,23 @@
 #define PICK_HIGH 500000.0
 #define COST_HIGH 1e8 /* cents: a million dollars */
 
-enum { CW_JOB_WATER_FIELDS = 19, CW_JOB_WATER_SECTIONS = 3, CW_JOB_SITE_WATER_SECTIONS = 3 };
+#define FLAG(key, offset, fallback, source, meaning)                                               \
+    {                                                                                              \
+        key, NULL, CW_KIND_FLAG, CW_DIM_NONE, 0, 0, fallback, false, meaning, source, NULL,        \
+            offset, CW_NO_FLAG                                                                     \
+    }
+
+enum {
+    CW_JOB_WATER_FIELDS = 19,
+    CW_JOB_WATER_SECTIONS = 3,
+    CW_JOB_SITE_WATER_SECTIONS = 3,
+    CW_JOB_STRENGTH_FIELDS = 30,
+    CW_JOB_STRENGTH_SECTIONS = 2
+};
 extern const cw_field cw_job_water_fields[CW_JOB_WATER_FIELDS];
 extern const cw_section cw_job_water_sections[CW_JOB_WATER_SECTIONS];
 extern const cw_section cw_job_site_water_sections[CW_JOB_SITE_WATER_SECTIONS];
+extern const cw_field cw_job_strength_fields[CW_JOB_STRENGTH_FIELDS];
+extern const cw_section cw_job_strength_sections[CW_JOB_STRENGTH_SECTIONS];
 
 #endif

@@ -38,11 +38,6 @@ static const char *const divert_words[] = {"none", "pipe", "flume", "pumps", "ba
 static const char *const standby_words[] = {"one", "all", NULL};
 static const char *const sides_words[] = {"both", "one", NULL};
 
-#define FLAG(key, offset, fallback, source, meaning)                                               \
-    {                                                                                              \
-        key, NULL, CW_KIND_FLAG, CW_DIM_NONE, 0, 0, fallback, false, meaning, source, NULL,        \
-            offset, CW_NO_FLAG                                                                     \
-    }
 #define WATER(member) offsetof(cw_job_water, member)
 #define FLOW(member) offsetof(cw_job_flow, member)
 #define TAIL(member) offsetof(cw_job_tailwater, member)

@@ -75,6 +75,19 @@ void cw_job_validate_openings(cw_builder *builder);
 /* Water sections. */
 void cw_job_validate_water(cw_builder *builder);
 
+/* Strength section. */
+void cw_job_validate_strength(cw_builder *builder);
+
+/** One value that a choice needs. */
+typedef struct cw_wanted {
+    bool there;
+    const char *key;
+} cw_wanted;
+
+/** One diagnostic that lists what @p choice of @p section needs and the file does not give. */
+void cw_job_need(cw_builder *builder, const char *section, const char *choice,
+                 const cw_wanted *keys, int count);
+
 /** Does the file have @p path or anything below it? */
 bool cw_entries_given(const cw_entries *entries, const char *path);
 

@@ -54,6 +54,7 @@ static const starter_row rows[] = {
     {"box.top_haunch", "8 in", "200 mm", FOR_HOOD | FOR_RING, false},
     {"barrels.count", NULL, NULL, FOR_ALL, false},
     {"barrels.clear_gap", "4 in", "100 mm", FOR_ALL, true},
+    {"fill_between.placements", "4", "4", FOR_ALL, true},
     {"pieces.lengths", "[8 ft, 6 ft, 4 ft]", "[2400 mm, 1800 mm, 1200 mm]", FOR_ALL, false},
 };
 

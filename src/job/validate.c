@@ -51,6 +51,23 @@ static bool all_sound(const cw_builder *b, const char *const *paths, int count)
     all_sound(b, (const char *const[]){__VA_ARGS__},                                               \
               (int)(sizeof((const char *const[]){__VA_ARGS__}) / sizeof(const char *)))
 
+void cw_job_need(cw_builder *b, const char *section, const char *choice, const cw_wanted *keys,
+                 int count)
+{
+    cw_text missing = cw_text_on(b->arena);
+    for (int i = 0; i < count; i++) {
+        // A value that was given but is faulty has its own message.
+        const cw_slot *slot =
+            cw_job_slot(b, cw_arena_print(b->arena, "%s.%s", section, keys[i].key));
+        if (!keys[i].there && (!slot || slot->entry < 0))
+            cw_text_print(&missing, "%s%s", missing.length > 0 ? ", " : "", keys[i].key);
+    }
+    if (missing.length > 0)
+        cw_diag_add(b->diags, place(b, section), CW_E_MISSING,
+                    "%s with %s needs %s; add what is missing", section, choice,
+                    cw_text_string(&missing));
+}
+
 /* ---- road and run ---- */
 
 static void check_template(cw_builder *b, const cw_template_side *side, const char *path,
@@ -491,4 +508,5 @@ void cw_job_validate(cw_builder *b)
     cw_job_validate_openings(b);
     check_ground(b);
     cw_job_validate_water(b);
+    cw_job_validate_strength(b);
 }

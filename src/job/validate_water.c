@@ -8,41 +8,18 @@ static cw_pos at(const cw_builder *b, const char *path)
     return cw_entries_place(b->entries, path);
 }
 
-/* One value that a choice needs. */
-typedef struct wanted {
-    bool there;
-    const char *key;
-} wanted;
-
-static void need(cw_builder *b, const char *section, const char *choice, const wanted *keys,
-                 int count)
-{
-    cw_text missing = cw_text_on(b->arena);
-    for (int i = 0; i < count; i++) {
-        // A value that was given but is faulty has its own message.
-        const cw_slot *slot =
-            cw_job_slot(b, cw_arena_print(b->arena, "%s.%s", section, keys[i].key));
-        if (!keys[i].there && (!slot || slot->entry < 0))
-            cw_text_print(&missing, "%s%s", missing.length > 0 ? ", " : "", keys[i].key);
-    }
-    if (missing.length > 0)
-        cw_diag_add(b->diags, at(b, section), CW_E_MISSING,
-                    "%s with %s needs %s; add what is missing", section, choice,
-                    cw_text_string(&missing));
-}
-
 static void check_inlet(cw_builder *b)
 {
     enum { OWN = 23 }; // the last of the inlet words
     const cw_job_water *water = &b->job->water;
     if (water->inlet != OWN)
         return;
-    const wanted keys[] = {{water->has_own_k, "own_k"},
+    const cw_wanted keys[] = {{water->has_own_k, "own_k"},
                            {water->has_own_m, "own_m"},
                            {water->has_own_c, "own_c"},
                            {water->has_own_y, "own_y"},
                            {water->own_source && water->own_source[0], "own_source"}};
-    need(b, "water", "inlet: own", keys, 5);
+    cw_job_need(b, "water", "inlet: own", keys, 5);
 }
 
 static void check_flow(cw_builder *b, int index)
@@ -50,8 +27,8 @@ static void check_flow(cw_builder *b, int index)
     const cw_job_flow *flow = &b->job->water.flows[index];
     const char *path = cw_arena_print(b->arena, "water.flows[%d]", index);
     if (flow->by == CW_FLOW_GIVEN) {
-        const wanted keys[] = {{flow->has_flow, "flow"}};
-        need(b, path, "by: given", keys, 1);
+        const cw_wanted keys[] = {{flow->has_flow, "flow"}};
+        cw_job_need(b, path, "by: given", keys, 1);
         return;
     }
     if (flow->has_flow)
@@ -60,16 +37,16 @@ static void check_flow(cw_builder *b, int index)
             "a flow is given, and by: %s would compute another; remove flow, or write by: given",
             flow->by == CW_FLOW_RATIONAL ? "rational" : "unit_peak");
     if (flow->by == CW_FLOW_RATIONAL) {
-        const wanted keys[] = {{flow->has_area, "area"},
+        const cw_wanted keys[] = {{flow->has_area, "area"},
                                {flow->has_runoff, "runoff"},
                                {flow->has_rain_rate, "rain_rate"}};
-        need(b, path, "by: rational", keys, 3);
+        cw_job_need(b, path, "by: rational", keys, 3);
     } else {
-        const wanted keys[] = {{flow->has_area, "area"},
+        const cw_wanted keys[] = {{flow->has_area, "area"},
                                {flow->has_rain, "rain"},
                                {flow->has_time, "time"},
                                {flow->has_curve_number, "curve_number"}};
-        need(b, path, "by: unit_peak", keys, 4);
+        cw_job_need(b, path, "by: unit_peak", keys, 4);
     }
 }
 
@@ -117,23 +94,23 @@ static void check_points(cw_builder *b)
 static void check_tailwater(cw_builder *b)
 {
     const cw_job_tailwater *tail = &b->job->water.tailwater;
-    const wanted fixed[] = {{tail->has_level, "level"}};
-    const wanted trapezoid[] = {{tail->has_bottom, "bottom"},
+    const cw_wanted fixed[] = {{tail->has_level, "level"}};
+    const cw_wanted trapezoid[] = {{tail->has_bottom, "bottom"},
                                 {tail->has_side_slope, "side_slope"},
                                 {tail->has_roughness, "roughness"},
                                 {tail->has_slope, "slope"}};
-    const wanted surveyed[] = {{tail->has_slope, "slope"}};
+    const cw_wanted surveyed[] = {{tail->has_slope, "slope"}};
     switch ((cw_tail_kind)tail->kind) {
     case CW_TAIL_FREE:
         break;
     case CW_TAIL_FIXED:
-        need(b, "water.tailwater", "kind: fixed", fixed, 1);
+        cw_job_need(b, "water.tailwater", "kind: fixed", fixed, 1);
         break;
     case CW_TAIL_TABLE:
         check_table(b);
         break;
     case CW_TAIL_TRAPEZOID:
-        need(b, "water.tailwater", "kind: trapezoid", trapezoid, 4);
+        cw_job_need(b, "water.tailwater", "kind: trapezoid", trapezoid, 4);
         if (tail->has_bottom && tail->has_side_slope && !(tail->bottom_ft > 0.0) &&
             !(tail->side_slope > 0.0))
             cw_diag_add(
@@ -141,7 +118,7 @@ static void check_tailwater(cw_builder *b)
                 "a channel with no bottom width and vertical sides has no room; give one of them");
         break;
     case CW_TAIL_SURVEYED:
-        need(b, "water.tailwater", "kind: surveyed", surveyed, 1);
+        cw_job_need(b, "water.tailwater", "kind: surveyed", surveyed, 1);
         check_points(b);
         break;
     }
@@ -174,12 +151,12 @@ static void check_site(cw_builder *b)
                     "diversion and cofferdam need the flow of the season of the work; add one to "
                     "water.flows with use: work");
     if (divert->present && divert->kind == CW_DIVERT_PIPE) {
-        const wanted keys[] = {{divert->has_sizes, "sizes"}};
-        need(b, "site_water.diversion", "kind: pipe", keys, 1);
+        const cw_wanted keys[] = {{divert->has_sizes, "sizes"}};
+        cw_job_need(b, "site_water.diversion", "kind: pipe", keys, 1);
     }
     if (divert->present && divert->kind == CW_DIVERT_PUMPS) {
-        const wanted keys[] = {{divert->has_pump, "pump"}};
-        need(b, "site_water.diversion", "kind: pumps", keys, 1);
+        const cw_wanted keys[] = {{divert->has_pump, "pump"}};
+        cw_job_need(b, "site_water.diversion", "kind: pumps", keys, 1);
     }
     if (ground->present && cw_job_sound(b, "site_water.groundwater.base") &&
         cw_job_sound(b, "site_water.groundwater.level") && !(ground->base_ft < ground->level_ft))

@@ -88,6 +88,7 @@ const cw_plan *cw_plan_compute(const cw_job *job, cw_arena *arena)
             draft_pieces(d);
             draft_water(d);
             draft_site_water(d);
+            draft_strength(d);
             draft_order(d);
             draft_takeoff(d);
             draft_check_run(d);
@@ -95,6 +96,7 @@ const cw_plan *cw_plan_compute(const cw_job *job, cw_arena *arena)
             draft_check_rest(d);
             draft_check_water(d);
             draft_check_site_water(d);
+            draft_check_strength(d);
             d->plan.laid = true;
         } else {
             draft_check_blocks(d);

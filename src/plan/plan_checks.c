@@ -531,47 +531,9 @@ static void check_survey(draft *d)
                       .mend = stated ? "" : "state survey.datum and survey.benchmark"});
 }
 
-/* The height at which fluid fill that gets under a closed box floats it: W / (gamma Bo) per foot of run. */
-static void check_fill(draft *d)
-{
-    const cw_job *job = d->job;
-    if (job->barrels.count < 2 || job->fill.kind == 2 || !(job->barrels.clear_gap_in > 0.0))
-        return;
-    const cw_box_weight_input input = {.form = job->box.form,
-                                       .span_in = job->box.span_in,
-                                       .rise_in = job->box.rise_in,
-                                       .wall_in = job->box.wall_in,
-                                       .floor_in = job->box.floor_in,
-                                       .top_in = job->box.top_in,
-                                       .leg_in = draft_base_leg_in(job),
-                                       .haunch_in = job->box.haunch_in,
-                                       .top_haunch_in = job->box.top_haunch_in,
-                                       .unit_pcf = job->box.concrete_pcf};
-    cw_working *w = draft_working(d, "Height of fluid fill that floats a closed barrel");
-    const cw_box_weight box = cw_weight_box(&input, NULL);
-    const double width_ft = d->plan.outside_width_in / CW_IN_PER_FT;
-    cw_step_add(w, "W", "weight of base and top for one foot of run, no joint detail", box.box_lb_per_ft, CW_DIM_LB_PER_FT,
-                "section area x unit weight");
-    cw_step_add(w, "gamma", "unit weight of the fill while fluid", job->fill.unit_weight_pcf, CW_DIM_PCF,
-                draft_source(d, "fill.unit_weight"));
-    const double float_ft = cw_step_add(w, "h_float", "W / (gamma x outside width), fluid under the whole floor",
-                                        box.box_lb_per_ft / (job->fill.unit_weight_pcf * width_ft), CW_DIM_FT,
-                                        "hydrostatics");
-    draft_add(d, (cw_check){.id = "fill.placement-height",
-                      .what = "Height of each placement between barrels",
-                      .where = cw_arena_print(d->arena, "a closed barrel floats at %s above its underside",
-                                              cw_quantity_format(d->arena, float_ft, CW_DIM_FT, d->plan.units)),
-                      .clause = "least of wall strength, sliding and floating; the precaster's engineer gives the wall figure",
-                      .verdict = CW_UNDECIDED,
-                      .rests_on = "fill.unit_weight",
-                      .mend = "get the engineer's figure for the wall and keep every placement under it and under the float height",
-                      .working = "Height of fluid fill that floats a closed barrel"});
-}
-
 void draft_check_rest(draft *d)
 {
     check_weights(d);
     check_limits(d);
     check_survey(d);
-    check_fill(d);
 }

@@ -45,6 +45,10 @@ double draft_base_leg_in(const cw_job *job);
 double draft_top_leg_in(const cw_job *job);
 /** Letter of a row's pieces: B base, L lid, H hood, R ring. */
 char draft_letter(const cw_job *job, cw_order_row row);
+/** Weight of a foot of run, no joint detail: of the box, or of a base without its top. */
+double draft_box_lb_per_ft(const cw_job *job, bool with_top);
+/** The wheels or tracks of a vehicle of the job. */
+cw_struct_vehicle draft_vehicle(const draft *d, const cw_job_vehicle *given);
 /** "base", "lid", "hood", "ring". */
 const char *draft_word(const cw_job *job, cw_order_row row);
 
@@ -88,6 +92,9 @@ void draft_check_blocks(draft *d);
 void draft_check_rest(draft *d);
 void draft_water(draft *d);      /* flows, headwater, profiles, apron */
 void draft_site_water(draft *d); /* diversion, cofferdam, groundwater, floating; after draft_water() */
+void draft_strength(draft *d); /* the box under its loads; before draft_order() */
+void draft_stages(draft *d);   /* what it bears while it is built; part of draft_strength() */
+void draft_check_strength(draft *d);
 void draft_check_water(draft *d);
 void draft_check_site_water(draft *d);
 

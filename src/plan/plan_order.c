@@ -133,6 +133,21 @@ static const char *object_of(const draft *d, const cw_step *step, int piece)
     return cw_text_string(&text);
 }
 
+/* The limit that the step must keep, or "". */
+static const char *limit_of(const draft *d, const cw_step *step)
+{
+    const cw_plan_strength *s = &d->plan.strength;
+    cw_text text = cw_text_on(d->arena);
+    if (step->kind == CW_STEP_FILL && step->part < s->lift_count)
+        cw_text_print(&text, ", to %s above the floor at most",
+                      cw_quantity_format(d->arena, s->lifts[step->part].to_ft, CW_DIM_FT, d->plan.units));
+    for (int i = 0; step->kind == CW_STEP_COVER && i < s->crossing_count; i++)
+        if (s->crossings[i].cross.found)
+            cw_text_print(&text, "; %s wants %s", s->crossings[i].given->name,
+                          cw_quantity_format(d->arena, s->crossings[i].cross.needed_ft, CW_DIM_FT, d->plan.units));
+    return cw_text_string(&text);
+}
+
 static cw_plan_step step_of(const draft *d, int number)
 {
     const cw_step *step = &d->plan.order->steps[number];
@@ -141,8 +156,8 @@ static cw_plan_step step_of(const draft *d, int number)
     const char *space = object[0] ? " " : "";
     // Bases and tops both come in and are released: the slot tells them apart.
     words.id = cw_arena_print(d->arena, "%s%s%s", verb_of(step->kind), space, object);
-    words.text = cw_arena_print(d->arena, "%s%s%s", cw_step_words(step, d->plan.order->rows), object[0] ? ": " : "",
-                                object);
+    words.text = cw_arena_print(d->arena, "%s%s%s%s", cw_step_words(step, d->plan.order->rows), object[0] ? ": " : "",
+                                object, limit_of(d, step));
     if (step->kind == CW_STEP_SET)
         words.text = cw_arena_print(d->arena, "%s, mark %s", words.text,
                                     d->plan.types[d->plan.pieces[words.piece].type].mark);

@@ -138,24 +138,13 @@ static void find_stage(draft *d, const cw_plan_flow *flow)
 static cw_flotation float_of(draft *d, bool open, double water_ft, const char *title)
 {
     const cw_job *job = d->job;
-    const cw_box_weight_input box_input = {.form = job->box.form,
-                                           .span_in = job->box.span_in,
-                                           .rise_in = job->box.rise_in,
-                                           .wall_in = job->box.wall_in,
-                                           .floor_in = job->box.floor_in,
-                                           .top_in = job->box.top_in,
-                                           .leg_in = draft_base_leg_in(job),
-                                           .haunch_in = job->box.haunch_in,
-                                           .top_haunch_in = job->box.top_haunch_in,
-                                           .unit_pcf = job->box.concrete_pcf};
-    const cw_box_weight box = cw_weight_box(&box_input, NULL);
     const cw_row *soil = draft_row(d, "flotation.soil"), *water = draft_row(d, "material.water");
     const cw_row *factor = draft_row(d, "flotation.factor");
     const bool given = job->site_water.groundwater.present;
     const double height_in = open ? job->box.floor_in + draft_base_leg_in(job)
                                   : job->box.floor_in + job->box.rise_in + job->box.top_in;
     const cw_flotation_input input = {.state = open ? CW_FLOAT_OPEN : CW_FLOAT_CLOSED,
-                                      .weight_lb_per_ft = open ? box.base_lb_per_ft : box.box_lb_per_ft,
+                                      .weight_lb_per_ft = draft_box_lb_per_ft(job, !open),
                                       .width_in = d->plan.outside_width_in,
                                       .height_in = height_in,
                                       .span_in = job->box.span_in,

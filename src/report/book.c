@@ -260,6 +260,7 @@ const cw_document *cw_book(const cw_plan *plan, cw_paper paper, cw_arena *arena)
     if (plan->laid) {
         book_run(&b);
         book_water(&b);
+        book_strength(&b);
         book_layout(&b);
         book_pieces(&b);
         if (plan->order) {
@@ -267,6 +268,7 @@ const cw_document *cw_book(const cw_plan *plan, cw_paper paper, cw_arena *arena)
             book_stops(&b);
         }
         book_site_water(&b);
+        book_stages(&b);
         book_quantities(&b);
         book_cut_sheet(&b);
         book_logs(&b);

@@ -29,6 +29,8 @@ void book_ledger(book *b);
 void book_run(book *b);
 void book_water(book *b);
 void book_site_water(book *b);
+void book_strength(book *b);
+void book_stages(book *b);
 void book_layout(book *b);
 void book_pieces(book *b);
 void book_order(book *b);

@@ -48,9 +48,12 @@ cw_table *cw_doc_table(cw_document *document, const char *anchor, const char *ca
 {
     assert(column_count >= 1 && column_count <= CW_COLUMNS_MAX);
     cw_table *table = CW_TAKE(document->arena, cw_table, 1);
+    cw_column *kept = CW_TAKE(document->arena, cw_column, column_count);
+    for (int i = 0; i < column_count; i++)
+        kept[i] = columns[i];
     *table = (cw_table){.arena = document->arena,
                         .caption = caption,
-                        .columns = columns,
+                        .columns = kept,
                         .column_count = column_count};
     add(document,
         (cw_doc_block){.type = CW_DOC_TABLE, .anchor = anchor, .title = caption, .table = table});

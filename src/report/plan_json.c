@@ -346,6 +346,7 @@ const char *cw_plan_json(const cw_plan *plan, cw_arena *arena)
         add_order(&json, plan);
         cw_plan_json_water(&json, plan);
         cw_plan_json_site_water(&json, plan);
+        cw_plan_json_strength(&json, plan);
         add_quantities(&json, plan);
     }
     add_ledger(&json, plan);

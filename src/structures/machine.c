@@ -24,6 +24,17 @@ cw_struct_vehicle cw_struct_design_vehicle(cw_struct_machine machine, const cw_r
     return out;
 }
 
+void cw_struct_vehicle_axles(cw_struct_vehicle *vehicle, const cw_list *axles_lb,
+                             const cw_list *spacing_ft)
+{
+    vehicle->axles = axles_lb->count;
+    vehicle->at_ft[0] = 0.0;
+    for (int i = 0; i < vehicle->axles; i++)
+        vehicle->axle_lb[i] = axles_lb->items[i];
+    for (int i = 1; i < vehicle->axles; i++)
+        vehicle->at_ft[i] = vehicle->at_ft[i - 1] + spacing_ft->items[i - 1];
+}
+
 static bool axles_valid(const cw_struct_machine_input *in, cw_pos where, cw_diags *diags)
 {
     const int axles = in->axles_lb.count;
@@ -68,14 +79,8 @@ cw_struct_vehicle cw_struct_machine_vehicle(const cw_struct_machine_input *in, c
     cw_struct_vehicle out = cw_struct_design_vehicle((cw_struct_machine)in->machine, rows);
     out.presence = in->presence;
     out.impact = in->impact;
-    if (in->machine == CW_STRUCT_AXLE_LIST) {
-        out.axles = in->axles_lb.count;
-        out.at_ft[0] = 0.0;
-        for (int i = 0; i < out.axles; i++)
-            out.axle_lb[i] = in->axles_lb.items[i];
-        for (int i = 1; i < out.axles; i++)
-            out.at_ft[i] = out.at_ft[i - 1] + in->spacing_ft.items[i - 1];
-    }
+    if (in->machine == CW_STRUCT_AXLE_LIST)
+        cw_struct_vehicle_axles(&out, &in->axles_lb, &in->spacing_ft);
     if (in->machine == CW_STRUCT_TRACKS) {
         out.axles = 1;
         out.axle_lb[0] = in->weight_lb;

@@ -116,7 +116,7 @@ static double span_moment(const cw_struct_cross_input *in, const cw_struct_wheel
            cw_rows_value(rows, live_id) * cw_struct_simple_span_moment(wheel, span_ft, STEPS);
 }
 
-static double demand_at(const cw_struct_cross_input *in, double cover_ft, const cw_rows *rows)
+double cw_struct_cross_demand(const cw_struct_cross_input *in, double cover_ft, const cw_rows *rows)
 {
     const cw_struct_wheel wheel = wheel_at(in, &in->vehicle, cover_ft, rows);
     if (in->measure == CW_STRUCT_BY_PRESSURE)
@@ -148,8 +148,8 @@ static bool enough(const cw_struct_cross_input *in, double cover_ft, double allo
                    const cw_rows *rows)
 {
     const double thin_ft = cw_rows_value(rows, "structure.thin_cover");
-    return cw_meets(demand_at(in, cover_ft, rows), allowed) &&
-           (cover_ft >= thin_ft || cw_meets(demand_at(in, thin_ft, rows), allowed));
+    return cw_meets(cw_struct_cross_demand(in, cover_ft, rows), allowed) &&
+           (cover_ft >= thin_ft || cw_meets(cw_struct_cross_demand(in, thin_ft, rows), allowed));
 }
 
 static void find_cover(const cw_struct_cross_input *in, const cw_rows *rows, cw_struct_cross *out)
@@ -183,7 +183,7 @@ cw_struct_cross cw_struct_machine_cover(const cw_struct_cross_input *in, const c
                                 CW_DIM_PSF, "AASHTO LRFD 12.11.2.2.1");
     out.demand = cw_step_add(working, pressure ? "p" : "M_u",
                              pressure ? "q + w" : "1.05 x 1.30 M_E + 1.25 M_D + 1.50 M_L",
-                             demand_at(in, in->cover_ft, rows), dim, pressure ? practice : simple);
+                             cw_struct_cross_demand(in, in->cover_ft, rows), dim, pressure ? practice : simple);
     out.allowed = cw_step_add(working, pressure ? "q_a" : "M_a",
                               in->measure == CW_STRUCT_BY_DESIGN
                                   ? "the same of the design traffic at H_d, 1.75 M_L"
