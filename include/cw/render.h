@@ -1,5 +1,5 @@
 /** @file
- * Back ends: drawing to SVG, document to PDF, document to plain text. */
+ * Back ends: drawing to SVG and DXF, document to PDF, document to plain text. */
 #ifndef CW_RENDER_H
 #define CW_RENDER_H
 
@@ -16,6 +16,12 @@
  * Core only.
  * @pre the drawing is finished. */
 const char *cw_svg_write(const cw_drawing *drawing, const char *id_prefix, cw_arena *arena);
+
+/** DXF release 12 in ASCII, at true scale: one unit is the unit of the drawing's view (foot or inch), the origin its real (0, 0).
+ * Layers are those of the drawing, in capitals; signs outside ASCII are spelt out.  Patterns, dimensions and leaders are lines and
+ * text; grounds are left out.  Same drawing, same bytes.  Core only.
+ * @pre the drawing is finished. */
+const char *cw_dxf_write(const cw_drawing *drawing, cw_arena *arena);
 
 /** Takes @p length bytes; false stops the writing (disk full). */
 typedef bool (*cw_write_fn)(void *closure, const unsigned char *bytes, size_t length);

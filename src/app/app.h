@@ -43,6 +43,25 @@ const cw_plan *cw_load_plan(const char *path, cw_arena *arena, cw_diags *diags);
 /** Read and build only. */
 const cw_job *cw_load_job(const char *path, cw_arena *arena, cw_diags *diags);
 
+/** What every command on a job file begins with. */
+typedef struct cw_session {
+    cw_arena arena;
+    cw_diags diags;
+    const cw_plan *plan;
+} cw_session;
+
+/** Read and plan @p path; false when there is no plan: close it all the same. */
+bool cw_session_open(cw_session *session, const char *path);
+/** Show the findings, give the memory back, return @p code. */
+cw_exit cw_session_close(cw_session *session, cw_exit code);
+/** The exit code that the ledger asks for. */
+cw_exit cw_plan_exit(const cw_plan *plan);
+
+/** Write @p text to @p path whole or not at all. */
+bool cw_write_text(const char *path, const char *text, cw_arena *arena, cw_diags *diags);
+/** The one plain word of a command; NULL after a message when it is missing. */
+const char *cw_one_file(const char **words, int count, const char *command);
+
 /** One option of a command. */
 typedef struct cw_option {
     const char *name;    /**< "--json" */

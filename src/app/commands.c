@@ -13,7 +13,7 @@ static const cw_command commands[] = {
     {"book", "FILE -o OUT.pdf", "writes the setting book, which is also the installation plan", cw_command_book},
     {"plan", "FILE [--json]", "prints the plan, or all of it as JSON", cw_command_plan},
     {"order", "FILE [--at N] [--why STEP]", "lists the setting order, what may be done next, and why not", cw_command_order},
-    {"export", "FILE --as svg,csv -o DIR", "writes drawings, piece list and staking points", cw_command_export},
+    {"export", "FILE --as dxf,svg,csv -o DIR", "writes drawings, piece list and staking points", cw_command_export},
     {"calc", "[NAME key=value ...]", "one calculator with its working; --batch streams CSV", cw_command_calc},
     {"rows", "[FILE] [--csv]", "lists every limit and constant in force with its source", cw_command_rows},
     {"schema", "", "prints the JSON Schema of the job file", cw_command_schema},
@@ -34,58 +34,6 @@ const char *cw_command_usage(const cw_command *command)
 const char *cw_version(void)
 {
     return CW_VERSION;
-}
-
-static cw_exit exit_of(const cw_plan *plan)
-{
-    switch (cw_checks_worst(&plan->checks)) {
-    case CW_FAILS:
-        return CW_EXIT_FAILS;
-    case CW_UNDECIDED:
-        return CW_EXIT_UNDECIDED;
-    default:
-        return CW_EXIT_HOLDS;
-    }
-}
-
-/* What every command on a job file begins with. */
-typedef struct session {
-    cw_arena arena;
-    cw_diags diags;
-    const cw_plan *plan;
-} session;
-
-static bool session_open(session *s, const char *path)
-{
-    s->arena = cw_arena_on(&cw_app_memory);
-    s->diags = cw_diags_on(&s->arena);
-    s->plan = cw_load_plan(path, &s->arena, &s->diags);
-    return s->plan != NULL;
-}
-
-static cw_exit session_close(session *s, cw_exit code)
-{
-    cw_diags_show(&s->diags);
-    cw_arena_release(&s->arena);
-    return code;
-}
-
-static bool write_text(const char *path, const char *text, cw_arena *arena, cw_diags *diags)
-{
-    cw_output output;
-    if (!cw_output_open(&output, path, arena, diags))
-        return false;
-    fputs(text, output.stream);
-    return cw_output_close(&output, true, arena, diags);
-}
-
-static const char *one_file(const char **words, int count, const char *command)
-{
-    if (count == 1)
-        return words[0];
-    if (count == 0)
-        fprintf(stderr, "culvertwright %s: name the job file\n", command);
-    return NULL;
 }
 
 /* ---- new, schema ---- */
@@ -119,7 +67,7 @@ cw_exit cw_command_new(int count, char **arguments)
     };
     const char *words[1];
     const int word_count = cw_options_read(count, arguments, options, 4, words, 1);
-    const char *path = word_count < 0 ? NULL : one_file(words, word_count, "new");
+    const char *path = word_count < 0 ? NULL : cw_one_file(words, word_count, "new");
     int form = 0, units = 0, barrels = 1;
     if (!path || !pick(form_text, forms, &form, "--form") || !pick(units_text, systems, &units, "--units"))
         return CW_EXIT_INPUT;
@@ -141,7 +89,7 @@ cw_exit cw_command_new(int count, char **arguments)
     cw_arena arena = cw_arena_on(&cw_app_memory);
     cw_diags diags = cw_diags_on(&arena);
     const bool good =
-        write_text(path, cw_job_starter((cw_form)form, barrels, (cw_unit_system)units, &arena), &arena, &diags);
+        cw_write_text(path, cw_job_starter((cw_form)form, barrels, (cw_unit_system)units, &arena), &arena, &diags);
     cw_diags_show(&diags);
     cw_arena_release(&arena);
     return good ? CW_EXIT_HOLDS : CW_EXIT_INPUT;
@@ -192,14 +140,14 @@ cw_exit cw_command_check(int count, char **arguments)
 {
     const char *words[1];
     const int word_count = cw_options_read(count, arguments, NULL, 0, words, 1);
-    const char *path = word_count < 0 ? NULL : one_file(words, word_count, "check");
-    session s;
+    const char *path = word_count < 0 ? NULL : cw_one_file(words, word_count, "check");
+    cw_session s;
     if (!path)
         return CW_EXIT_INPUT;
-    if (!session_open(&s, path))
-        return session_close(&s, CW_EXIT_INPUT);
+    if (!cw_session_open(&s, path))
+        return cw_session_close(&s, CW_EXIT_INPUT);
     fputs(cw_ledger_text(s.plan, &s.arena), stdout);
-    return session_close(&s, exit_of(s.plan));
+    return cw_session_close(&s, cw_plan_exit(s.plan));
 }
 
 cw_exit cw_command_plan(int count, char **arguments)
@@ -208,17 +156,17 @@ cw_exit cw_command_plan(int count, char **arguments)
     const cw_option options[] = {{"--json", NULL, "the whole plan as JSON", &json}};
     const char *words[1];
     const int word_count = cw_options_read(count, arguments, options, 1, words, 1);
-    const char *path = word_count < 0 ? NULL : one_file(words, word_count, "plan");
-    session s;
+    const char *path = word_count < 0 ? NULL : cw_one_file(words, word_count, "plan");
+    cw_session s;
     if (!path)
         return CW_EXIT_INPUT;
-    if (!session_open(&s, path))
-        return session_close(&s, CW_EXIT_INPUT);
+    if (!cw_session_open(&s, path))
+        return cw_session_close(&s, CW_EXIT_INPUT);
     if (json)
         fputs(cw_plan_json(s.plan, &s.arena), stdout);
     else
         fputs(cw_page_text(cw_book(s.plan, CW_PAPER_LETTER, &s.arena), 110, &s.arena), stdout);
-    return session_close(&s, exit_of(s.plan));
+    return cw_session_close(&s, cw_plan_exit(s.plan));
 }
 
 /* ---- book ---- */
@@ -239,28 +187,28 @@ cw_exit cw_command_book(int count, char **arguments)
     };
     const char *words[1];
     const int word_count = cw_options_read(count, arguments, options, 3, words, 1);
-    const char *path = word_count < 0 ? NULL : one_file(words, word_count, "book");
+    const char *path = word_count < 0 ? NULL : cw_one_file(words, word_count, "book");
     int paper = 0;
-    session s;
+    cw_session s;
     if (!path || !pick(paper_text, papers, &paper, "--paper"))
         return CW_EXIT_INPUT;
     if (!out) {
         fprintf(stderr, "culvertwright book: say where it goes: -o OUT.pdf\n");
         return CW_EXIT_INPUT;
     }
-    if (!session_open(&s, path))
-        return session_close(&s, CW_EXIT_INPUT);
+    if (!cw_session_open(&s, path))
+        return cw_session_close(&s, CW_EXIT_INPUT);
     cw_output output;
     if (!cw_output_open(&output, out, &s.arena, &s.diags))
-        return session_close(&s, CW_EXIT_INPUT);
+        return cw_session_close(&s, CW_EXIT_INPUT);
     const cw_pdf_options pdf = {.date_iso = date, .program = "culvertwright"};
     const bool good = cw_pdf_write(cw_book(s.plan, (cw_paper)paper, &s.arena), &pdf, write_bytes, output.stream,
                                    &s.arena, &s.diags);
     if (!cw_output_close(&output, good, &s.arena, &s.diags))
-        return session_close(&s, CW_EXIT_INPUT);
+        return cw_session_close(&s, CW_EXIT_INPUT);
     fputs(cw_ledger_text(s.plan, &s.arena), stdout);
     printf("\nSetting book: %s\n", out);
-    return session_close(&s, exit_of(s.plan));
+    return cw_session_close(&s, cw_plan_exit(s.plan));
 }
 
 /* ---- order ---- */
@@ -292,7 +240,7 @@ static void explain(const cw_plan *plan, const bool *done, int place)
 }
 
 /* Steps done: the first N of the default order, or the ids listed in a file, one a line. */
-static bool read_done(const session *s, const char *at, const char *file, bool *done)
+static bool read_done(const cw_session *s, const char *at, const char *file, bool *done)
 {
     const cw_plan *plan = s->plan;
     if (at) {
@@ -353,26 +301,26 @@ cw_exit cw_command_order(int count, char **arguments)
     };
     const char *words[1];
     const int word_count = cw_options_read(count, arguments, options, 3, words, 1);
-    const char *path = word_count < 0 ? NULL : one_file(words, word_count, "order");
-    session s;
+    const char *path = word_count < 0 ? NULL : cw_one_file(words, word_count, "order");
+    cw_session s;
     if (!path)
         return CW_EXIT_INPUT;
-    if (!session_open(&s, path))
-        return session_close(&s, CW_EXIT_INPUT);
+    if (!cw_session_open(&s, path))
+        return cw_session_close(&s, CW_EXIT_INPUT);
     const cw_plan *plan = s.plan;
     if (!plan->order) {
         fprintf(stderr, "culvertwright: there is no order; culvertwright check says why\n");
-        return session_close(&s, CW_EXIT_FAILS);
+        return cw_session_close(&s, CW_EXIT_FAILS);
     }
     bool *done = CW_TAKE(&s.arena, bool, plan->order->step_count);
     if (!read_done(&s, at, file, done))
-        return session_close(&s, CW_EXIT_INPUT);
+        return cw_session_close(&s, CW_EXIT_INPUT);
     cw_exit code = show_breaches(plan, done) > 0 ? CW_EXIT_FAILS : CW_EXIT_HOLDS;
     if (why) {
         const int place = cw_plan_step_find(plan, why);
         if (place < 0) {
             fprintf(stderr, "culvertwright: \"%s\" is no step of this job; culvertwright order lists them\n", why);
-            return session_close(&s, CW_EXIT_INPUT);
+            return cw_session_close(&s, CW_EXIT_INPUT);
         }
         explain(plan, done, place);
     } else if (at || file) {
@@ -385,79 +333,5 @@ cw_exit cw_command_order(int count, char **arguments)
         for (int i = 0; i < plan->step_count; i++)
             show_step(plan, i);
     }
-    return session_close(&s, code);
-}
-
-/* ---- export ---- */
-
-static bool export_svg(session *s, const char *folder)
-{
-    const cw_plan *plan = s->plan;
-    cw_arena *arena = &s->arena;
-    const double wide_pt = 1100.0, tall_pt = 600.0;
-    struct {
-        const char *name;
-        const cw_drawing *drawing;
-    } fixed[] = {
-        {"plan", cw_draw_plan_view(plan, wide_pt, tall_pt, arena)},
-        {"profile", cw_draw_long_profile(plan, 0, wide_pt, tall_pt, arena)},
-        {"section", cw_draw_typical_section(plan, wide_pt, tall_pt, arena)},
-        {"layout", cw_draw_layout(plan, wide_pt, tall_pt, arena)},
-        {"joint", cw_draw_joint_detail(plan, wide_pt, tall_pt, arena)},
-    };
-    bool good = true;
-    for (size_t i = 0; i < sizeof fixed / sizeof fixed[0]; i++)
-        good = good && write_text(cw_arena_print(arena, "%s/%s.svg", folder, fixed[i].name),
-                                  cw_svg_write(fixed[i].drawing, "", arena), arena, &s->diags);
-    for (int i = 0; good && i < plan->type_count; i++)
-        good = write_text(cw_arena_print(arena, "%s/piece-%s.svg", folder, plan->types[i].mark),
-                          cw_svg_write(cw_draw_piece(plan, i, wide_pt, tall_pt, arena), "", arena), arena, &s->diags);
-    return good;
-}
-
-static bool export_csv(session *s, const char *folder)
-{
-    cw_arena *arena = &s->arena;
-    return write_text(cw_arena_print(arena, "%s/pieces.csv", folder), cw_pieces_csv(s->plan, arena), arena, &s->diags) &&
-           write_text(cw_arena_print(arena, "%s/points-pnezd.csv", folder), cw_points_csv(s->plan, arena), arena,
-                      &s->diags);
-}
-
-cw_exit cw_command_export(int count, char **arguments)
-{
-    const char *as = NULL, *out = NULL;
-    const cw_option options[] = {
-        {"--as", "svg, csv or both: svg,csv", "forms to write", &as},
-        {"-o", "a folder that exists", "where the files go", &out},
-    };
-    const char *words[1];
-    const int word_count = cw_options_read(count, arguments, options, 2, words, 1);
-    const char *path = word_count < 0 ? NULL : one_file(words, word_count, "export");
-    session s;
-    if (!path)
-        return CW_EXIT_INPUT;
-    if (!as || !out) {
-        fprintf(stderr, "culvertwright export: say what and where: --as svg,csv -o FOLDER\n");
-        return CW_EXIT_INPUT;
-    }
-    bool svg = false, csv = false;
-    for (const char *at = as; *at;) {
-        const size_t length = strcspn(at, ",");
-        const bool is_svg = length == 3 && strncmp(at, "svg", 3) == 0, is_csv = length == 3 && strncmp(at, "csv", 3) == 0;
-        if (!is_svg && !is_csv) {
-            fprintf(stderr, "culvertwright export: \"%.*s\" is not a form; write svg, csv or svg,csv\n", (int)length, at);
-            return CW_EXIT_INPUT;
-        }
-        svg = svg || is_svg;
-        csv = csv || is_csv;
-        at += length + (at[length] == ',');
-    }
-    if (!session_open(&s, path))
-        return session_close(&s, CW_EXIT_INPUT);
-    if (!s.plan->laid) {
-        fprintf(stderr, "culvertwright: there is no division into pieces to export; culvertwright check says why\n");
-        return session_close(&s, CW_EXIT_FAILS);
-    }
-    const bool good = (!svg || export_svg(&s, out)) && (!csv || export_csv(&s, out));
-    return session_close(&s, good ? exit_of(s.plan) : CW_EXIT_INPUT);
+    return cw_session_close(&s, code);
 }
