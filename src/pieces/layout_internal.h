@@ -21,8 +21,7 @@ enum {
                2,    /**< the best, the ties listed, and one more to know the list is cut */
     COUNT_BITS = 10, /**< holds CW_LAYOUT_PIECES_MAX */
     COUNTS_PER_WORD = 6,
-    ROW_WORDS = (CW_LAYOUT_ITEMS_MAX + COUNTS_PER_WORD - 1) / COUNTS_PER_WORD,
-    KEY_WORDS = 2 * ROW_WORDS,
+    KEY_WORDS = (2 * CW_LAYOUT_ITEMS_MAX + COUNTS_PER_WORD - 1) / COUNTS_PER_WORD,
     FITS_KEPT = 64,
     COUNT_TABLE = 2 * CW_LAYOUT_PIECES_MAX,
     SETS = CW_LAYOUT_ITEMS_MAX + 7,
@@ -120,21 +119,23 @@ typedef struct layout_graph {
     int to_capacity;
 } layout_graph;
 
-/** One of the best ways to finish from a node. */
+/** One of the best ways to finish from a node.  Its multiset, the packed counts of its pieces, stands
+ * in solver->label_keys. */
 typedef struct layout_label {
     layout_cost cost;
-    uint64_t key[KEY_WORDS]; /**< packed counts of items: the multiset, exactly */
-    int next;                /**< label that follows, NO_NODE after the last piece */
+    int next; /**< label that follows, NO_NODE after the last piece */
+    int to;   /**< node that the label after this one belongs to, DONE after the last piece */
     int shortest_16;
     short pieces;
     unsigned char step;
+    unsigned char turn; /**< place among the labels of its node by the order of the pieces alone */
 } layout_label;
 
 /** A finished barrel. */
 typedef struct layout_entry {
     layout_cost cost; /**< without set-ups */
-    uint64_t key[KEY_WORDS];
-    double off_16; /**< 0 without a joint */
+    uint64_t key[KEY_WORDS]; /**< packed counts of the pieces of the choice: the multiset, exactly */
+    double off_16;           /**< 0 without a joint */
     int scale, spread;
     int pieces, shortest_16;
     unsigned setups;
@@ -163,6 +164,8 @@ typedef struct layout_solver {
     int heap_count, heap_capacity;
     layout_label *labels;
     int label_count, label_capacity;
+    uint64_t *label_keys; /**< for each label the words of its multiset */
+    int key_capacity;
     int *first_label, *last_label; /**< of each node: first, and one past the last */
     int node_capacity;
     layout_gap *gaps;

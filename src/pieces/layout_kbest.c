@@ -112,13 +112,24 @@ layout_cost cw_layout_least(layout_solver *solver, const layout_choice *choice, 
     return COST_NONE;
 }
 
+enum { STEPS = 2 << TRACK_SHIFT };
+
+/** One of the labels of the node in hand. */
+typedef struct candidate {
+    layout_label label;
+    uint64_t key[KEY_WORDS];
+} candidate;
+
 /** Labels of one graph, made from the end to the outlet. */
 typedef struct label_pass {
     layout_solver *solver;
     const layout_choice *choice;
     const layout_graph *graph;
     layout_cost joint, ceiling;
-    layout_label best[LIST_MAX]; /**< of the node in hand */
+    int words;                  /**< of a multiset */
+    unsigned char place[STEPS]; /**< of each step in the order of the last tie rule */
+    candidate pool[LIST_MAX + 1];
+    unsigned char best[LIST_MAX + 1]; /**< of the pool, in order; beyond count what is free */
     int count;
 } label_pass;
 
@@ -134,110 +145,224 @@ static int compare_steps(const layout_run *run, unsigned a, unsigned b)
     return a < b ? -1 : 1;
 }
 
-static int compare_labels(const label_pass *pass, const layout_label *a, const layout_label *b)
+static void rank_steps(label_pass *pass)
+{
+    const layout_run *run = pass->choice->run;
+    unsigned steps[STEPS];
+    int count = 0;
+    for (int t = 0; t < run->track_count; t++)
+        for (int i = 0; i < pass->choice->count[t]; i++)
+            steps[count++] = (unsigned)(pass->choice->pieces[t][i].item | t << TRACK_SHIFT);
+    for (int i = 0; i < count; i++) {
+        int before = 0;
+        for (int k = 0; k < count; k++)
+            before += compare_steps(run, steps[k], steps[i]) < 0;
+        pass->place[steps[i]] = (unsigned char)before;
+    }
+}
+
+// Two labels with as many pieces.  Once they meet in one node, its own order of the pieces decides: a
+// walk to the place where they part would be as long as the run.
+static int compare_sequence(const label_pass *pass, const layout_label *a, const layout_label *b)
+{
+    const layout_label *labels = pass->solver->labels;
+    for (int k = a->pieces; k > 0; k--) {
+        if (a->step != b->step)
+            return pass->place[a->step] - pass->place[b->step];
+        if (a->next == b->next || a->next == NO_NODE || b->next == NO_NODE)
+            return 0;
+        const bool meet = a->to == b->to;
+        a = &labels[a->next];
+        b = &labels[b->next];
+        if (meet)
+            return a->turn - b->turn;
+    }
+    return 0;
+}
+
+static int compare_value(const layout_label *a, const layout_label *b)
 {
     if (a->cost != b->cost)
         return a->cost < b->cost ? -1 : 1;
     if (a->pieces != b->pieces)
         return a->pieces - b->pieces;
-    if (a->shortest_16 != b->shortest_16)
-        return b->shortest_16 - a->shortest_16;
-    const layout_label *labels = pass->solver->labels;
-    for (int k = a->pieces; k > 0; k--) {
-        const int order = compare_steps(pass->choice->run, a->step, b->step);
-        if (order != 0 || a->next == b->next || a->next == NO_NODE || b->next == NO_NODE)
-            return order;
-        a = &labels[a->next];
-        b = &labels[b->next];
-    }
-    return 0;
+    return b->shortest_16 - a->shortest_16;
 }
 
-// True when a full list has no place for it, judged without looking at the order of pieces.
-static bool too_late(const label_pass *pass, layout_cost cost, int pieces, int shortest_16)
+static int compare_labels(const label_pass *pass, const layout_label *a, const layout_label *b)
 {
-    if (pass->count < pass->solver->wanted)
-        return false;
-    const layout_label *worst = &pass->best[pass->count - 1];
-    if (cost != worst->cost)
-        return cost > worst->cost;
-    if (pieces != worst->pieces)
-        return pieces > worst->pieces;
-    return shortest_16 < worst->shortest_16;
+    const int order = compare_value(a, b);
+    return order != 0 ? order : compare_sequence(pass, a, b);
 }
 
-// Insert in order; of two with one multiset only the better stays.
-static void keep_label(label_pass *pass, const layout_label *label)
+static const layout_label *label_at(const label_pass *pass, int place)
 {
+    return &pass->pool[pass->best[place]].label;
+}
+
+static bool same_multiset(const label_pass *pass, int place, const candidate *other)
+{
+    const candidate *kept = &pass->pool[pass->best[place]];
+    for (int w = 0; w < pass->words; w++)
+        if (kept->key[w] != other->key[w])
+            return false;
+    return true;
+}
+
+// Insert in order the candidate that stands in the first free place of the pool; of two with one
+// multiset only the better stays.  These have one cost, as many pieces and one shortest piece, so they
+// stand among the labels that equal each other in this.
+static void keep_candidate(label_pass *pass)
+{
+    const unsigned char slot = pass->best[pass->count];
+    const candidate *fresh = &pass->pool[slot];
     int at = pass->count;
-    while (at > 0 && compare_labels(pass, label, &pass->best[at - 1]) < 0)
+    while (at > 0 && compare_labels(pass, &fresh->label, label_at(pass, at - 1)) < 0)
         at--;
-    for (int k = 0; k < at; k++)
-        if (memcmp(pass->best[k].key, label->key, sizeof label->key) == 0)
+    for (int k = at - 1; k >= 0 && compare_value(label_at(pass, k), &fresh->label) == 0; k--)
+        if (same_multiset(pass, k, fresh))
             return;
     int end = at;
-    while (end < pass->count && memcmp(pass->best[end].key, label->key, sizeof label->key) != 0)
+    while (end < pass->count && compare_value(label_at(pass, end), &fresh->label) == 0 &&
+           !same_multiset(pass, end, fresh))
         end++;
+    if (end == pass->count || compare_value(label_at(pass, end), &fresh->label) != 0)
+        end = pass->count; // none like it
     if (end == pass->solver->wanted)
         end--;
     if (at > end)
         return;
-    if (end == pass->count)
-        pass->count++;
+    const unsigned char dropped = pass->best[end];
     for (int k = end; k > at; k--)
         pass->best[k] = pass->best[k - 1];
-    pass->best[at] = *label;
+    pass->best[at] = slot;
+    if (end == pass->count)
+        pass->count++;
+    else
+        pass->best[pass->count] = dropped;
 }
 
-static void try_label(label_pass *pass, int track, int i, int next, layout_cost joint)
+/** The piece with which a label begins, and where it leads. */
+typedef struct label_arc {
+    layout_cost cost; /**< of the piece and the joint after it */
+    int length_16;
+    unsigned char step;
+    int digit; /**< of the piece in a multiset */
+    int to;
+} label_arc;
+
+/** False when a full list has no place for it, judged without looking at the order of pieces. */
+static bool try_label(label_pass *pass, const label_arc *arc, int next)
 {
-    const layout_piece *piece = &pass->choice->pieces[track][i];
-    const layout_label *rest = next == NO_NODE ? NULL : &pass->solver->labels[next];
-    const layout_cost cost = piece->pick + joint + (rest ? rest->cost : 0);
-    const int pieces = rest ? rest->pieces + 1 : 1;
-    const bool shorter = !rest || piece->length_16 < rest->shortest_16;
-    const int shortest_16 = shorter ? piece->length_16 : rest->shortest_16;
-    if (too_late(pass, cost, pieces, shortest_16))
-        return;
-    layout_label label = {.cost = cost};
-    if (rest)
-        memcpy(label.key, rest->key, sizeof label.key);
-    label.next = next;
-    label.pieces = (short)pieces;
-    label.shortest_16 = shortest_16;
-    label.step = (unsigned char)(piece->item | track << TRACK_SHIFT);
-    const int word = track * ROW_WORDS + piece->item / COUNTS_PER_WORD;
-    label.key[word] += (uint64_t)1 << (piece->item % COUNTS_PER_WORD * COUNT_BITS);
-    keep_label(pass, &label);
+    candidate *fresh = &pass->pool[pass->best[pass->count]];
+    layout_label *label = &fresh->label;
+    *label = (layout_label){.cost = arc->cost,
+                            .next = next,
+                            .to = arc->to,
+                            .shortest_16 = arc->length_16,
+                            .pieces = 1,
+                            .step = arc->step};
+    if (next != NO_NODE) {
+        const layout_label *rest = &pass->solver->labels[next];
+        label->cost += rest->cost;
+        label->pieces = (short)(rest->pieces + 1);
+        if (rest->shortest_16 < label->shortest_16)
+            label->shortest_16 = rest->shortest_16;
+    }
+    if (pass->count == pass->solver->wanted &&
+        compare_value(label, label_at(pass, pass->count - 1)) > 0)
+        return false;
+    const uint64_t *rest_key =
+        next != NO_NODE ? pass->solver->label_keys + (size_t)next * (size_t)pass->words : NULL;
+    for (int w = 0; w < pass->words; w++)
+        fresh->key[w] = rest_key ? rest_key[w] : 0;
+    fresh->key[arc->digit / COUNTS_PER_WORD] +=
+        (uint64_t)1 << (arc->digit % COUNTS_PER_WORD * COUNT_BITS);
+    keep_candidate(pass);
+    return true;
 }
 
-static void label_node(label_pass *pass, int node)
+// The labels of a node are in order of cost, then in that of the other rules: behind one that comes
+// too late all do, and behind one that costs too much.
+static void try_arc(label_pass *pass, const label_arc *arc, layout_cost reach)
+{
+    layout_solver *solver = pass->solver;
+    const layout_cost spent = reach + arc->cost;
+    bool late = false;
+    for (int k = solver->first_label[arc->to]; k < solver->last_label[arc->to]; k++) {
+        if (spent + solver->labels[k].cost > pass->ceiling) {
+            note_pruned(solver, spent + solver->labels[k].cost);
+            return;
+        }
+        late = late || !try_label(pass, arc, k);
+    }
+}
+
+static void collect_labels(label_pass *pass, int node)
 {
     const layout_graph *graph = pass->graph;
-    layout_solver *solver = pass->solver;
+    const layout_choice *choice = pass->choice;
     const int track = graph->track ? graph->track[node] : 0;
+    const int *to = graph->to + node * 2 * graph->stride;
+    const layout_cost reach = graph->reach[node];
     pass->count = 0;
     for (int slot = 0; slot < 2 * graph->stride; slot++) {
-        const int to = graph->to[node * 2 * graph->stride + slot];
-        if (to == NO_NODE)
+        if (to[slot] == NO_NODE)
             continue;
         const bool last = slot >= graph->stride;
         const int i = last ? slot - graph->stride : slot;
-        const layout_cost joint = last ? 0 : pass->joint;
-        const layout_cost spent = graph->reach[node] + pass->choice->pieces[track][i].pick + joint;
-        if (to == DONE) {
-            if (spent <= pass->ceiling)
-                try_label(pass, track, i, NO_NODE, 0);
-            continue;
-        }
-        for (int k = solver->first_label[to]; k < solver->last_label[to]; k++) {
-            if (spent + solver->labels[k].cost > pass->ceiling) {
-                note_pruned(solver, spent + solver->labels[k].cost);
-                break; // the labels of a node are in order of cost
-            }
-            try_label(pass, track, i, k, joint);
-        }
+        const layout_piece *piece = &choice->pieces[track][i];
+        const label_arc arc = {.cost = piece->pick + (last ? 0 : pass->joint),
+                               .length_16 = piece->length_16,
+                               .step = (unsigned char)(piece->item | track << TRACK_SHIFT),
+                               .digit = track * choice->count[0] + i,
+                               .to = to[slot]};
+        if (arc.to != DONE)
+            try_arc(pass, &arc, reach);
+        else if (reach + arc.cost <= pass->ceiling)
+            try_label(pass, &arc, NO_NODE);
     }
+}
+
+// Labels with as many pieces are numbered by the order of these; what else they differ in is left
+// out, since a shorter piece before them may make it equal.
+static void set_turns(label_pass *pass)
+{
+    unsigned char by_order[LIST_MAX];
+    for (int n = 0; n < pass->count; n++) {
+        layout_label *label = &pass->pool[pass->best[n]].label;
+        int at = n;
+        for (; at > 0; at--) {
+            const layout_label *before = &pass->pool[by_order[at - 1]].label;
+            if (before->pieces < label->pieces || (before->pieces == label->pieces &&
+                                                   compare_sequence(pass, before, label) < 0))
+                break;
+            by_order[at] = by_order[at - 1];
+        }
+        by_order[at] = pass->best[n];
+    }
+    for (int n = 0; n < pass->count; n++)
+        pass->pool[by_order[n]].label.turn = (unsigned char)n;
+}
+
+static void store_labels(label_pass *pass, int node)
+{
+    layout_solver *solver = pass->solver;
+    const int before = solver->label_count, words = pass->words;
+    solver->labels = cw_layout_room(solver->arena, solver->labels, before, before + pass->count,
+                                    &solver->label_capacity, sizeof *solver->labels);
+    solver->label_keys =
+        cw_layout_room(solver->arena, solver->label_keys, before * words,
+                       (before + pass->count) * words, &solver->key_capacity, sizeof(uint64_t));
+    for (int n = 0; n < pass->count; n++) {
+        const candidate *kept = &pass->pool[pass->best[n]];
+        solver->labels[before + n] = kept->label;
+        for (int w = 0; w < words; w++)
+            solver->label_keys[(before + n) * words + w] = kept->key[w];
+    }
+    solver->label_count += pass->count;
+    solver->first_label[node] = before;
+    solver->last_label[node] = solver->label_count;
 }
 
 static void label_graph(label_pass *pass)
@@ -250,16 +375,15 @@ static void label_graph(label_pass *pass)
     solver->last_label = cw_layout_room(solver->arena, solver->last_label, 0, nodes,
                                         &solver->node_capacity, sizeof *solver->last_label);
     solver->label_count = 0;
+    pass->words =
+        (pass->choice->count[0] + pass->choice->count[1] + COUNTS_PER_WORD - 1) / COUNTS_PER_WORD;
+    for (int n = 0; n <= LIST_MAX; n++)
+        pass->best[n] = (unsigned char)n;
+    rank_steps(pass);
     for (int node = nodes - 1; node >= 0; node--) {
-        label_node(pass, node);
-        const int before = solver->label_count;
-        solver->labels = cw_layout_room(solver->arena, solver->labels, before, before + pass->count,
-                                        &solver->label_capacity, sizeof *solver->labels);
-        if (pass->count > 0)
-            memcpy(solver->labels + before, pass->best, (size_t)pass->count * sizeof *pass->best);
-        solver->label_count += pass->count;
-        solver->first_label[node] = before;
-        solver->last_label[node] = solver->label_count;
+        collect_labels(pass, node);
+        set_turns(pass);
+        store_labels(pass, node);
     }
 }
 
@@ -287,12 +411,15 @@ int cw_layout_compare(const layout_run *run, const layout_entry *a, const layout
     return cw_layout_compare_order(run, a, b);
 }
 
-static void write_entry(const label_pass *pass, const layout_gap *gap, const layout_label *root,
+static void write_entry(const label_pass *pass, const layout_gap *gap, int number,
                         layout_entry *entry)
 {
     const layout_run *run = pass->choice->run;
+    const layout_label *root = &pass->solver->labels[number];
     entry->cost = root->cost;
-    memcpy(entry->key, root->key, sizeof entry->key);
+    memset(entry->key, 0, sizeof entry->key);
+    memcpy(entry->key, pass->solver->label_keys + (size_t)number * (size_t)pass->words,
+           (size_t)pass->words * sizeof *entry->key);
     entry->off_16 = root->pieces > run->track_count ? gap->off_16 : 0.0;
     entry->scale = gap->scale;
     entry->spread = gap->spread;
@@ -357,7 +484,7 @@ void cw_layout_kbest(layout_solver *solver, const layout_choice *choice, layout_
         label_graph(&pass);
         for (int k = solver->first_label[0]; k < solver->last_label[0]; k++) {
             layout_entry entry;
-            write_entry(&pass, &gap, &solver->labels[k], &entry);
+            write_entry(&pass, &gap, k, &entry);
             keep_entry(choice->run, &entry, solver->wanted, list);
         }
     }
