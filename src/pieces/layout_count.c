@@ -91,8 +91,8 @@ void cw_layout_count(layout_solver *solver, const layout_piece *pieces, int coun
     counts->per_length = (double)length_price / gap->scale;
 }
 
-layout_cost cw_layout_count_bound(const layout_counts *counts, const layout_gap *gap, int laid,
-                                  int position)
+int cw_layout_count_fewest(const layout_counts *counts, const layout_gap *gap, int laid,
+                           int position)
 {
     const int least = gap->end_lo + gap->spread - position; // sum of the steps to come, at least
     const int most = gap->end_hi + gap->spread - position;
@@ -101,16 +101,22 @@ layout_cost cw_layout_count_bound(const layout_counts *counts, const layout_gap 
     const int all = laid + fewest;
     const layout_fits *fits = counts->fits;
     if (!fits->repeats && all >= COUNT_TABLE)
-        return COST_NONE;
+        return 0;
     fewest += fits->wait[all % fits->period];
-    if (fewest > most / counts->least_step)
+    return fewest > most / counts->least_step ? 0 : fewest;
+}
+
+layout_cost cw_layout_count_bound(const layout_counts *counts, const layout_gap *gap, int laid,
+                                  int position)
+{
+    int pieces = cw_layout_count_fewest(counts, gap, laid, position);
+    if (pieces == 0)
         return COST_NONE;
-    int pieces = fewest;
+    // Gaps may be dearer than they save: then the bound falls with the count.
     if ((double)counts->handling < counts->per_length * gap->spread)
-        pieces =
-            most /
-            counts->least_step; // gaps are dearer than they save: the bound falls with the count
-    const double length = (double)least - (double)pieces * gap->spread;
+        pieces = (gap->end_hi + gap->spread - position) / counts->least_step;
+    const double length =
+        (double)(gap->end_lo + gap->spread - position) - (double)pieces * gap->spread;
     const double price = counts->per_length * (length > 0.0 ? length : 0.0);
     return pieces * counts->handling + (layout_cost)(price * (1.0 - 1e-12)) - gap->joint;
 }

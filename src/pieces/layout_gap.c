@@ -71,6 +71,7 @@ static void add_bounded_gap(layout_solver *solver, const layout_choice *choice, 
         if (bound >= COST_NONE)
             return;
         gap.bound += bound;
+        gap.fewest += cw_layout_count_fewest(&solver->counts, &gap, 0, 0);
     }
     add_gap(solver, gap);
 }
@@ -206,6 +207,7 @@ static bool gap_of(const layout_rules *rules, const layout_run *run, int pieces,
                         .single = joints == 0,
                         .joint = rules->joint + (rules->gap * off + scale / 2) / scale,
                         .bound = rules->length * total_16 + rules->joint * joints,
+                        .fewest = pieces,
                         .off_16 = (double)off / scale};
     return true;
 }

@@ -79,6 +79,7 @@ typedef struct layout_gap {
     bool single;        /**< only the barrel of one piece */
     layout_cost joint;  /**< with the cost of being off the design gap */
     layout_cost bound;  /**< no layout with this gap costs less */
+    int fewest;         /**< nor has fewer pieces, both tracks counted */
     double off_16;      /**< |gap - design| */
 } layout_gap;
 
@@ -206,6 +207,11 @@ int cw_layout_lattice(const layout_piece *pieces, int count);
 void cw_layout_count(layout_solver *solver, const layout_piece *pieces, int count,
                      const layout_gap *gap);
 
+/** No way to finish from @p position with @p laid pieces before it has fewer pieces; 0 when there is
+ * none. */
+int cw_layout_count_fewest(const layout_counts *counts, const layout_gap *gap, int laid,
+                           int position);
+
 /** No way to finish from @p position with @p laid pieces before it costs less; COST_NONE when there
  * is none. */
 layout_cost cw_layout_count_bound(const layout_counts *counts, const layout_gap *gap, int laid,
@@ -222,6 +228,11 @@ void cw_layout_gaps(layout_solver *solver, const layout_choice *choice, layout_c
  * is none. */
 layout_cost cw_layout_row_graph(layout_solver *solver, const layout_choice *choice, int track,
                                 const layout_gap *gap, layout_cost elsewhere, layout_cost ceiling);
+
+/** Looks a short while for a layout of one track that costs no more than gap->bound; its cost, which
+ * then is the least with this gap, or COST_NONE when none was met. */
+layout_cost cw_layout_probe(layout_solver *solver, const layout_choice *choice,
+                            const layout_gap *gap);
 
 /** Least cost to the end of every node of a row, without looking at the other row. */
 void cw_layout_fill_rest(layout_graph *graph, const layout_piece *pieces, layout_cost joint);

@@ -26,8 +26,17 @@ static void note_pruned(layout_solver *solver, layout_cost cost)
         solver->pruned = cost;
 }
 
+// A layout that costs what the gap must cost at least is the best with it, and is mostly met at once.
+static layout_cost least_with_gap(layout_solver *solver, const layout_choice *choice,
+                                  const layout_gap *gap, layout_cost ceiling)
+{
+    const layout_cost found =
+        choice->run->track_count == 1 ? cw_layout_probe(solver, choice, gap) : COST_NONE;
+    return found < COST_NONE ? found : cw_layout_search(solver, choice, gap, ceiling);
+}
+
 static layout_cost least_with_gaps(layout_solver *solver, const layout_choice *choice,
-                                   layout_cost ceiling)
+                                   layout_cost ceiling, bool probe)
 {
     layout_cost best = COST_NONE;
     for (int g = 0; g < solver->gap_count; g++) {
@@ -37,7 +46,8 @@ static layout_cost least_with_gaps(layout_solver *solver, const layout_choice *c
             note_pruned(solver, gap.bound);
             continue;
         }
-        const layout_cost found = cw_layout_search(solver, choice, &gap, limit);
+        const layout_cost found = probe ? least_with_gap(solver, choice, &gap, limit)
+                                        : cw_layout_search(solver, choice, &gap, limit);
         if (found < best)
             best = found;
         if (best <= 0)
@@ -60,28 +70,10 @@ static void keep_gaps_that_stand(layout_solver *solver, const layout_choice *cho
     solver->gap_count = kept;
 }
 
-bool cw_layout_stands(layout_solver *solver, const layout_choice *choice)
-{
-    if (choice->run->track_count == 1)
-        return cw_layout_least(solver, choice, COST_NONE) < COST_NONE;
-    if (cw_layout_floor(&solver->rules, choice) >= COST_NONE)
-        return false;
-    cw_layout_gaps(solver, choice, COST_NONE, true);
-    for (int g = 0; g < solver->gap_count; g++) {
-        const layout_gap gap = solver->gaps[g];
-        if (solver->states > solver->states_most) {
-            solver->cut_short = true;
-            return false;
-        }
-        if (cw_layout_pair_stands(solver, choice, &gap))
-            return true;
-    }
-    return false;
-}
-
 // A low ceiling keeps the graphs small, so it is raised from the bound until a layout lies under
 // it.
-layout_cost cw_layout_least(layout_solver *solver, const layout_choice *choice, layout_cost ceiling)
+static layout_cost least_within(layout_solver *solver, const layout_choice *choice,
+                                layout_cost ceiling, bool probe)
 {
     enum { ROUNDS_MAX = 64, RAISE = 2, STATES_BEFORE_ASKING = 30000 };
     const long begun = solver->states;
@@ -100,7 +92,7 @@ layout_cost cw_layout_least(layout_solver *solver, const layout_choice *choice, 
             keep_gaps_that_stand(solver, choice);
             asked = true;
         }
-        const layout_cost best = least_with_gaps(solver, choice, attempt);
+        const layout_cost best = least_with_gaps(solver, choice, attempt, probe);
         if (best < COST_NONE)
             return best;
         if (solver->pruned > ceiling || attempt >= ceiling || solver->pruned >= COST_NONE)
@@ -110,6 +102,30 @@ layout_cost cw_layout_least(layout_solver *solver, const layout_choice *choice, 
         width *= RAISE;
     }
     return COST_NONE;
+}
+
+layout_cost cw_layout_least(layout_solver *solver, const layout_choice *choice, layout_cost ceiling)
+{
+    return least_within(solver, choice, ceiling, true);
+}
+
+bool cw_layout_stands(layout_solver *solver, const layout_choice *choice)
+{
+    if (choice->run->track_count == 1)
+        return least_within(solver, choice, COST_NONE, false) < COST_NONE; // nothing costs anything
+    if (cw_layout_floor(&solver->rules, choice) >= COST_NONE)
+        return false;
+    cw_layout_gaps(solver, choice, COST_NONE, true);
+    for (int g = 0; g < solver->gap_count; g++) {
+        const layout_gap gap = solver->gaps[g];
+        if (solver->states > solver->states_most) {
+            solver->cut_short = true;
+            return false;
+        }
+        if (cw_layout_pair_stands(solver, choice, &gap))
+            return true;
+    }
+    return false;
 }
 
 enum { STEPS = 2 << TRACK_SHIFT };

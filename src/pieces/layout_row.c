@@ -89,12 +89,12 @@ static bool joint_is_clear(const row_pass *pass, int start)
     return true;
 }
 
-// True when the piece from node @p from to a joint before @p start (or to the end) passes over the
-// whole band of a required joint: then no joint can lie in it.  Middles are doubled to stay whole.
+// True when the piece from @p from to a joint before @p start (or to the end) passes over the whole
+// band of a required joint: then no joint can lie in it.  Middles are doubled to stay whole.
 static bool misses_joint(const row_pass *pass, int from, int start, bool last)
 {
     const int64_t twice = 2 * (int64_t)pass->gap->scale;
-    const int64_t before = 2 * (int64_t)pass->graph->position[from] - pass->gap->spread;
+    const int64_t before = 2 * (int64_t)from - pass->gap->spread;
     const int64_t after = 2 * (int64_t)start - pass->gap->spread;
     for (int m = 0; m < pass->track->must_count; m++) {
         const cw_layout_must_joint *must = &pass->track->must[m];
@@ -119,7 +119,7 @@ static void add_end_arcs(row_pass *pass, int node)
         const layout_piece *piece = &pass->pieces[i];
         const int end = graph->position[node] + piece->length_16 * pass->gap->scale;
         if (end < pass->gap->end_lo || end > pass->gap->end_hi || (piece->at & need) != need ||
-            !weight_allows(pass, piece, end) || misses_joint(pass, node, end, true))
+            !weight_allows(pass, piece, end) || misses_joint(pass, graph->position[node], end, true))
             continue;
         const layout_cost cost = graph->reach[node] + piece->pick;
         if (!within_ceiling(pass, cost))
@@ -195,7 +195,7 @@ static void settle_start(row_pass *pass, int start)
             continue;
         pass->next[i]++;
         if (!clear || !weight_allows(pass, &pass->pieces[i], start - pass->gap->spread) ||
-            misses_joint(pass, node, start, false))
+            misses_joint(pass, graph->position[node], start, false))
             continue;
         const layout_cost cost = graph->reach[node] + pass->pieces[i].pick + pass->gap->joint;
         if (cost < best)
@@ -217,30 +217,39 @@ static void settle_start(row_pass *pass, int start)
     add_node(pass, start, laid, best);
 }
 
+// False when the row has nothing to be laid with.
+static bool begin_pass(row_pass *pass, const layout_choice *choice, int track)
+{
+    pass->graph = &pass->solver->rows[track];
+    pass->pieces = choice->pieces[track];
+    pass->count = choice->count[track];
+    pass->track = &choice->run->tracks[track];
+    pass->least_step = INT32_MAX;
+    if (pass->count == 0)
+        return false;
+    set_bound(pass);
+    cw_layout_count(pass->solver, pass->pieces, pass->count, pass->gap);
+    for (int i = 0; i < pass->count; i++)
+        if (step_of(pass, i) < pass->least_step)
+            pass->least_step = step_of(pass, i);
+    return true;
+}
+
 layout_cost cw_layout_row_graph(layout_solver *solver, const layout_choice *choice, int track,
                                 const layout_gap *gap, layout_cost elsewhere, layout_cost ceiling)
 {
     row_pass pass = {.solver = solver,
-                     .graph = &solver->rows[track],
-                     .pieces = choice->pieces[track],
-                     .count = choice->count[track],
-                     .track = &choice->run->tracks[track],
                      .gap = gap,
                      .elsewhere = elsewhere,
                      .ceiling = ceiling,
-                     .complete = COST_NONE,
-                     .least_step = INT32_MAX};
+                     .complete = COST_NONE};
+    const bool any = begin_pass(&pass, choice, track);
     pass.graph->count = 0;
     pass.graph->stride = pass.count;
-    if (pass.count == 0)
+    if (!any)
         return COST_NONE;
-    set_bound(&pass);
-    cw_layout_count(solver, pass.pieces, pass.count, gap);
-    for (int i = 0; i < pass.count; i++) {
+    for (int i = 0; i < pass.count; i++)
         pass.next[i] = pass.pieces[i].at & CW_AT_FIRST ? 0 : 1;
-        if (step_of(&pass, i) < pass.least_step)
-            pass.least_step = step_of(&pass, i);
-    }
     add_node(&pass, 0, 0, 0);
     if (gap->single)
         return pass.complete;
@@ -248,4 +257,87 @@ layout_cost cw_layout_row_graph(layout_solver *solver, const layout_choice *choi
     for (int start = next_start(&pass); start <= last_start; start = next_start(&pass))
         settle_start(&pass, start); // each round moves at least one piece past its node
     return pass.complete;
+}
+
+/** The pieces laid so far in a search that goes on from the last of them. */
+typedef struct row_path {
+    int order[CW_LAYOUT_ITEMS_MAX]; /**< pieces, the longest first */
+    int laid;
+    int position[CW_LAYOUT_PIECES_MAX];
+    int tried[CW_LAYOUT_PIECES_MAX]; /**< how many of the order have been tried here */
+    layout_cost reach[CW_LAYOUT_PIECES_MAX];
+} row_path;
+
+static void longest_first(const row_pass *pass, int *order)
+{
+    for (int n = 0; n < pass->count; n++) {
+        int at = n;
+        for (; at > 0 && pass->pieces[order[at - 1]].length_16 < pass->pieces[n].length_16; at--)
+            order[at] = order[at - 1];
+        order[at] = n;
+    }
+}
+
+static bool completes_within(const row_pass *pass, int from, layout_cost reach)
+{
+    const unsigned need = from == 0 ? CW_AT_FIRST | CW_AT_LAST : CW_AT_LAST;
+    for (int i = 0; i < pass->count; i++) {
+        const layout_piece *piece = &pass->pieces[i];
+        const int end = from + piece->length_16 * pass->gap->scale;
+        if (end >= pass->gap->end_lo && end <= pass->gap->end_hi && (piece->at & need) == need &&
+            weight_allows(pass, piece, end) && !misses_joint(pass, from, end, true) &&
+            reach + piece->pick <= pass->ceiling)
+            return true;
+    }
+    return false;
+}
+
+// Lay one more piece, false when it may not stand here or leads beyond the ceiling.
+static bool lay(const row_pass *pass, row_path *path, int i)
+{
+    const layout_piece *piece = &pass->pieces[i];
+    const int n = path->laid, from = path->position[n], start = from + step_of(pass, i);
+    const unsigned at = n == 0 ? CW_AT_FIRST : CW_AT_INNER;
+    if (!(piece->at & at) || start > pass->gap->end_hi + pass->gap->spread - pass->least_step ||
+        !joint_is_clear(pass, start) || !weight_allows(pass, piece, start - pass->gap->spread) ||
+        misses_joint(pass, from, start, false))
+        return false;
+    const layout_cost reach = path->reach[n] + piece->pick + pass->gap->joint;
+    const layout_cost by_count =
+        cw_layout_count_bound(&pass->solver->counts, pass->gap, n + 1, start);
+    if (by_count >= COST_NONE || reach + by_count > pass->ceiling ||
+        reach + least_rest(pass, start) > pass->ceiling)
+        return false;
+    path->laid = n + 1;
+    path->position[n + 1] = start;
+    path->tried[n + 1] = 0;
+    path->reach[n + 1] = reach;
+    return true;
+}
+
+// Depth first, longest pieces first: where nothing is in the way it walks straight to the end.
+layout_cost cw_layout_probe(layout_solver *solver, const layout_choice *choice,
+                            const layout_gap *gap)
+{
+    row_pass pass = {.solver = solver, .gap = gap, .ceiling = gap->bound};
+    if (gap->single || !begin_pass(&pass, choice, 0))
+        return COST_NONE;
+    row_path path;
+    longest_first(&pass, path.order);
+    path.laid = path.position[0] = path.tried[0] = 0;
+    path.reach[0] = 0;
+    const int tries = 2 * pass.count * gap->fewest; // a walk that never turns back takes half
+    for (int n = 0; n < tries && path.laid >= 0; n++) {
+        const int here = path.laid;
+        if (path.tried[here] == 0) {
+            solver->states++;
+            if (completes_within(&pass, path.position[here], path.reach[here]))
+                return gap->bound;
+        }
+        if (path.tried[here] == pass.count)
+            path.laid--;
+        else
+            lay(&pass, &path, path.order[path.tried[here]++]);
+    }
+    return COST_NONE;
 }
