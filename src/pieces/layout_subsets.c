@@ -229,19 +229,24 @@ static void add_barrel(const subset_search *search, partial_list *list, int kind
         }
 }
 
+// Costs that tie with the best are one cost, so that the tie rules decide among them.
+static layout_cost tied_cost(const subset_search *search, layout_cost cost)
+{
+    return cost <= search->best + search->best / 1000000000 ? search->best : cost;
+}
+
+static partial rank_of(const subset_search *search, const layout_whole *whole)
+{
+    return (partial){.cost = tied_cost(search, whole->cost),
+                     .off_16 = whole->off_16,
+                     .pieces = whole->pieces,
+                     .shortest_16 = whole->shortest_16};
+}
+
 static int compare_wholes(const subset_search *search, const layout_whole *a, const layout_whole *b)
 {
-    // Costs that tie with the best are one cost, so that the tie rules decide among them.
-    const layout_cost tie = search->best + search->best / 1000000000;
-    const partial key_a = {.cost = a->cost <= tie ? search->best : a->cost,
-                           .off_16 = a->off_16,
-                           .pieces = a->pieces,
-                           .shortest_16 = a->shortest_16};
-    const partial key_b = {.cost = b->cost <= tie ? search->best : b->cost,
-                           .off_16 = b->off_16,
-                           .pieces = b->pieces,
-                           .shortest_16 = b->shortest_16};
-    int order = compare_keys(&key_a, &key_b);
+    const partial rank_a = rank_of(search, a), rank_b = rank_of(search, b);
+    int order = compare_keys(&rank_a, &rank_b);
     for (int b_at = 0; order == 0 && b_at < search->family->barrel_count; b_at++)
         order = cw_layout_compare_order(search->family->kind[search->family->of_barrel[b_at]],
                                         &a->entries[b_at], &b->entries[b_at]);
@@ -323,8 +328,73 @@ static void list_kind(subset_search *search, const subset *s, int kind, layout_c
     solver->pruned = here < before ? here : before;
 }
 
+// The shortest piece of a layout that uses all the set-ups is no longer than the longest that any of
+// them makes.
+static int shortest_at_most(const subset_search *search, const subset *s)
+{
+    int longest_16[CW_LAYOUT_SETUPS_MAX] = {0}, most_16 = 0;
+    for (int k = 0; k < search->family->kind_count; k++) {
+        const layout_choice choice = cw_layout_choose(search->family->kind[k], s->setups);
+        for (int t = 0; t < choice.run->track_count; t++)
+            for (int i = 0; i < choice.count[t]; i++)
+                for (int u = 0; u < CW_LAYOUT_SETUPS_MAX; u++)
+                    if ((choice.pieces[t][i].setups >> u & 1u) &&
+                        choice.pieces[t][i].length_16 > longest_16[u])
+                        longest_16[u] = choice.pieces[t][i].length_16;
+    }
+    for (int u = 0; u < CW_LAYOUT_SETUPS_MAX; u++)
+        most_16 = longest_16[u] > most_16 ? longest_16[u] : most_16;
+    int shortest_16 = most_16;
+    for (int u = 0; u < CW_LAYOUT_SETUPS_MAX && !search->any_use; u++)
+        if ((s->setups >> u & 1u) && longest_16[u] < shortest_16)
+            shortest_16 = longest_16[u];
+    return shortest_16;
+}
+
+// No barrel of the kind within the ceiling is nearer to the design gap or has fewer pieces.
+static void bound_ties(subset_search *search, const subset *s, int kind, partial *least)
+{
+    layout_solver *solver = search->solver;
+    const layout_choice choice = cw_layout_choose(search->family->kind[kind], s->setups);
+    const layout_cost ceiling = ceiling_of(search, s, kind, search->cut);
+    double off_16 = -1.0;
+    int pieces = INT32_MAX;
+    cw_layout_gaps(solver, &choice, ceiling, false);
+    for (int g = 0; g < solver->gap_count; g++) {
+        const layout_gap *gap = &solver->gaps[g];
+        if (gap->bound > ceiling)
+            continue;
+        const double off = gap->fewest > choice.run->track_count ? gap->off_16 : 0.0;
+        off_16 = off_16 < 0.0 || off < off_16 ? off : off_16;
+        pieces = gap->fewest < pieces ? gap->fewest : pieces;
+    }
+    for (int n = 0; n < search->family->times[kind] && off_16 >= 0.0; n++) {
+        least->off_16 += off_16; // one by one, as the layouts are summed: rounding keeps the order
+        least->pieces += pieces;
+    }
+}
+
+// True when the list is full and, by cost or by the tie rules, nothing that uses this set can come
+// before the last of it.
+static bool comes_too_late(subset_search *search, const subset *s)
+{
+    const layout_outcome *outcome = search->outcome;
+    if (outcome->count < search->solver->wanted)
+        return false;
+    const partial last = rank_of(search, &outcome->wholes[outcome->count - 1]);
+    partial least = {.cost = tied_cost(search, s->bound)};
+    if (least.cost < last.cost)
+        return false;
+    for (int k = 0; k < search->family->kind_count; k++)
+        bound_ties(search, s, k, &least);
+    least.shortest_16 = shortest_at_most(search, s);
+    return compare_keys(&least, &last) > 0;
+}
+
 static void best_of_subset(subset_search *search, subset *s)
 {
+    if (comes_too_late(search, s))
+        return; // nothing need be noted: no further round is made once the list is full
     const layout_family *family = search->family;
     for (int k = 0; k < family->kind_count; k++) {
         const layout_cost ceiling = ceiling_of(search, s, k, search->cut);
