@@ -2,6 +2,7 @@
 #include <math.h>
 #include <pthread.h>
 #include <stdatomic.h>
+#include <stddef.h>
 #include <stdint.h>
 #include <stdlib.h>
 #include <string.h>
@@ -27,7 +28,9 @@ typedef struct layout {
     const cw_field *fields[COLUMNS_MAX]; /* NULL: carried through */
     bool bare[COLUMNS_MAX];
     int columns;
-    void *fresh; /* input with all defaults in place */
+    bool all_bare;       /* no column is carried through or holds cells with units */
+    size_t answer_bytes; /* of one row, at most, but for lists and text */
+    void *fresh;         /* input with all defaults in place */
 } layout;
 
 /* A stretch of whole lines, and what became of it. */
@@ -48,25 +51,36 @@ typedef struct stretch {
 static const double tens[] = {1e0,  1e1,  1e2,  1e3,  1e4,  1e5,  1e6,  1e7,  1e8,  1e9,  1e10, 1e11,
                               1e12, 1e13, 1e14, 1e15, 1e16, 1e17, 1e18, 1e19, 1e20, 1e21, 1e22};
 
-/* Plain decimal of at most 15 digits: mantissa and power of ten are exact, so one division rounds correctly.  Anything else
- * is left to the quantity parser. */
-static bool read_plain(const char *text, double *value)
+/* Plain decimal of at most 15 digits: mantissa and power of ten are exact, so one division rounds correctly.  What comes after
+ * it, or NULL for anything else, which is left to the quantity parser. */
+static const char *scan_plain(const char *text, double *value)
 {
     const char *at = text;
     const bool negative = *at == '-';
     at += negative || *at == '+';
     uint64_t mantissa = 0;
-    int digits = 0, decimals = 0;
-    for (; *at >= '0' && *at <= '9'; at++, digits++)
-        mantissa = mantissa * 10 + (uint64_t)(*at - '0');
-    if (*at == '.')
-        for (at++; *at >= '0' && *at <= '9'; at++, digits++, decimals++)
-            mantissa = mantissa * 10 + (uint64_t)(*at - '0');
-    if (*at != '\0' || digits == 0 || digits > 15)
-        return false;
-    const double magnitude = (double)mantissa / tens[decimals];
+    const char *first = at;
+    for (unsigned digit; (digit = (unsigned)*at - '0') <= 9; at++)
+        mantissa = mantissa * 10 + digit;
+    ptrdiff_t digits = at - first, decimals = 0;
+    if (*at == '.') {
+        first = ++at;
+        for (unsigned digit; (digit = (unsigned)*at - '0') <= 9; at++)
+            mantissa = mantissa * 10 + digit;
+        decimals = at - first;
+        digits += decimals;
+    }
+    if (digits == 0 || digits > 15)
+        return NULL;
+    const double magnitude = (double)(int64_t)mantissa / tens[decimals];
     *value = negative ? -magnitude : magnitude;
-    return true;
+    return at;
+}
+
+static bool read_plain(const char *text, double *value)
+{
+    const char *end = scan_plain(text, value);
+    return end && *end == '\0';
 }
 
 enum { SIGNIFICANT = 10, NUMBER_BYTES = 40 };
@@ -85,7 +99,8 @@ static void ten_digits(uint64_t number, char out[SIGNIFICANT])
     memcpy(out + 8, pairs + 2 * (low % 100), 2);
 }
 
-/* Ten significant digits without trailing zeros, like %.10g where that prints no exponent. */
+/* Ten significant digits without trailing zeros, like %.10g where that prints no exponent.  There must be NUMBER_BYTES of room:
+ * copies of one size, a little too long, are faster than those that fit. */
 static int write_number(char *out, double value)
 {
     const double size = fabs(value);
@@ -97,13 +112,13 @@ static int write_number(char *out, double value)
     if (size < 1.0)
         for (whole = 0; size * tens[SIGNIFICANT - whole] < 1e9; whole--)
             continue;
-    uint64_t scaled = (uint64_t)(size * tens[SIGNIFICANT - whole] + 0.5);
+    int64_t scaled = (int64_t)(size * tens[SIGNIFICANT - whole] + 0.5);
     if (scaled == 10000000000) { // rounded up to one digit more
         scaled /= 10;
         whole++;
     }
-    char digits[SIGNIFICANT];
-    ten_digits(scaled, digits);
+    char digits[2 * SIGNIFICANT] = {0};
+    ten_digits((uint64_t)scaled, digits);
     int kept = SIGNIFICANT;
     while (kept > 1 && digits[kept - 1] == '0')
         kept--;
@@ -119,7 +134,7 @@ static int write_number(char *out, double value)
     if (kept <= whole)
         return length + whole;
     out[length + whole] = '.';
-    memcpy(out + length + whole + 1, digits + whole, (size_t)(kept - whole));
+    memcpy(out + length + whole + 1, digits + whole, SIGNIFICANT);
     return length + kept + 1;
 }
 
@@ -160,11 +175,11 @@ static int cut_cells(char *line, char **cells, int most)
     }
 }
 
-/* Room for this many bytes behind what is written. */
+/* Room for this many bytes behind what is written: as much as is asked for first, then doubled. */
 static char *room(stretch *s, size_t length)
 {
     if (s->length + length > s->capacity) {
-        s->capacity = (s->length + length) * 2;
+        s->capacity = s->length + length > 2 * s->capacity ? s->length + length : 2 * s->capacity;
         s->out = cw_arena_grow(&s->kept, s->out, s->length, s->capacity, 1);
     }
     return s->out + s->length;
@@ -176,14 +191,21 @@ static void put(stretch *s, const char *bytes, size_t length)
     s->length += length;
 }
 
-static void put_quoted(stretch *s, const char *text)
+/* Behind what is written, where there is room. */
+static char *quote(char *at, const char *text)
 {
-    const size_t length = strlen(text);
-    char *at = room(s, length + 2);
-    at[0] = '"';
-    memcpy(at + 1, text, length);
-    at[length + 1] = '"';
-    s->length += length + 2;
+    *at++ = '"';
+    while (*text)
+        *at++ = *text++;
+    *at++ = '"';
+    return at;
+}
+
+static void store(const cw_field *field, double value, void *input)
+{
+    memcpy((char *)input + field->offset, &value, sizeof value);
+    if (field->has_offset != CW_NO_FLAG)
+        *(bool *)((char *)input + field->has_offset) = true;
 }
 
 static bool read_bare(const layout *work, int column, const char *cell, void *input, cw_pos at, cw_diags *diags)
@@ -204,13 +226,28 @@ static bool read_bare(const layout *work, int column, const char *cell, void *in
                     cw_text_clip(diags->arena, cell), field->low, field->high, cw_dim_suffix(field->dim));
         return false;
     }
-    memcpy((char *)input + field->offset, &value, sizeof value);
-    if (field->has_offset != CW_NO_FLAG)
-        *(bool *)((char *)input + field->has_offset) = true;
+    store(field, value, input);
     return true;
 }
 
-static bool read_row(const layout *work, char **cells, void *input, long line, cw_arena *arena, cw_diags *diags)
+/* A row of plain numbers within their limits, straight from the line.  False for any other, which is then cut into cells. */
+static bool read_line(const layout *work, const char *line, void *input)
+{
+    const char *at = line;
+    memcpy(input, work->fresh, work->calc->input_size);
+    for (int c = 0; c < work->columns; c++) {
+        const cw_field *field = work->fields[c];
+        double value;
+        at = scan_plain(at, &value);
+        if (!at || *at != (c + 1 < work->columns ? ',' : '\0') || !(value >= field->low && value <= field->high))
+            return false;
+        at++;
+        store(field, value, input);
+    }
+    return true;
+}
+
+static bool read_cells(const layout *work, char **cells, void *input, long line, cw_arena *arena, cw_diags *diags)
 {
     memcpy(input, work->fresh, work->calc->input_size);
     bool good = true;
@@ -223,33 +260,53 @@ static bool read_row(const layout *work, char **cells, void *input, long line, c
                               : cw_field_read(field, cells[c], input, at, arena, diags)) &&
                good;
     }
-    const cw_pos row = {.file = work->path, .line = (int)line, .column = 1};
-    return good && (!work->calc->valid || work->calc->valid(input, row, diags));
+    return good;
+}
+
+static bool read_row(stretch *s, char *line, long number, void *input, cw_diags *diags)
+{
+    const layout *work = s->layout;
+    const cw_pos row = {.file = work->path, .line = (int)number, .column = 1};
+    if (!work->all_bare || !read_line(work, line, input)) {
+        char *cells[COLUMNS_MAX + 1];
+        const int count = cut_cells(line, cells, COLUMNS_MAX);
+        if (count != work->columns) {
+            cw_diag_add(diags, row, CW_E_SYNTAX, "the row has %d cells, the heading %d; quote cells that hold a comma",
+                        count, work->columns);
+            return false;
+        }
+        if (!read_cells(work, cells, input, number, &s->arena, diags))
+            return false;
+    }
+    return !work->calc->valid || work->calc->valid(input, row, diags);
 }
 
 static void put_outputs(stretch *s, const void *output)
 {
     const cw_calc *calc = s->layout->calc;
+    char *at = room(s, s->layout->answer_bytes);
     for (int i = 0; i < calc->output_count; i++) {
         const cw_field *field = &calc->outputs[i];
-        char *at = room(s, NUMBER_BYTES + 1);
-        *at = ',';
-        s->length++;
-        if (!cw_field_has(field, output))
+        const void *member = (const char *)output + field->offset;
+        *at++ = ',';
+        if (field->has_offset != CW_NO_FLAG && !*(const bool *)((const char *)output + field->has_offset))
             continue;
         if (field->kind == CW_KIND_NUMBER) {
             double value;
-            memcpy(&value, (const char *)output + field->offset, sizeof value);
-            s->length += (size_t)write_number(at + 1, value);
+            memcpy(&value, member, sizeof value);
+            at += write_number(at, value);
         } else if (field->kind == CW_KIND_CHOICE) {
             int choice;
-            memcpy(&choice, (const char *)output + field->offset, sizeof choice);
-            put_quoted(s, field->choices[choice]);
+            memcpy(&choice, member, sizeof choice);
+            at = quote(at, field->choices[choice]);
         } else {
-            put_quoted(s, cw_field_print(field, output, CW_US, &s->arena));
+            const char *text = cw_field_print(field, output, CW_US, &s->arena);
+            s->length = (size_t)(at - s->out);
+            at = quote(room(s, strlen(text) + s->layout->answer_bytes), text);
         }
     }
-    put(s, ",\n", 2);
+    memcpy(at, ",\n", 2);
+    s->length = (size_t)(at + 2 - s->out);
 }
 
 static void put_fault(stretch *s, cw_diags *diags)
@@ -265,16 +322,10 @@ static void put_fault(stretch *s, cw_diags *diags)
 
 static void do_row(stretch *s, char *line, size_t length, long number, void *input, void *output)
 {
-    char *cells[COLUMNS_MAX + 1];
     cw_diags diags = cw_diags_on(&s->arena);
     put(s, line, length);
-    const int count = cut_cells(line, cells, COLUMNS_MAX);
     s->rows++;
-    if (count != s->layout->columns) {
-        cw_diag_add(&diags, (cw_pos){.file = s->layout->path, .line = (int)number, .column = 1}, CW_E_SYNTAX,
-                    "the row has %d cells, the heading %d; quote cells that hold a comma", count, s->layout->columns);
-        put_fault(s, &diags);
-    } else if (read_row(s->layout, cells, input, number, &s->arena, &diags)) {
+    if (read_row(s, line, number, input, &diags)) {
         s->layout->calc->run(input, output, NULL);
         put_outputs(s, output);
     } else {
@@ -316,8 +367,22 @@ static void find_columns(layout *work, char **cells, cw_pos at, cw_diags *diags)
         for (int earlier = 0; work->fields[c] && earlier < c; earlier++)
             if (work->fields[earlier] == work->fields[c])
                 cw_diag_add(diags, at, CW_E_DUPLICATE, "column %d repeats input %s; keep one", c + 1, work->fields[c]->key);
+        work->all_bare = work->all_bare && work->fields[c] && work->bare[c];
         printf("%s%s", c ? "," : "", cells[c]);
     }
+}
+
+/* A comma and a number, or the longest word in quotes, of each output; and the line's end. */
+static size_t answer_bytes_of(const cw_calc *calc)
+{
+    size_t bytes = 2;
+    for (int i = 0; i < calc->output_count; i++) {
+        size_t most = NUMBER_BYTES;
+        for (const char *const *word = calc->outputs[i].choices; word && *word; word++)
+            most = strlen(*word) + 2 > most ? strlen(*word) + 2 : most;
+        bytes += 1 + most;
+    }
+    return bytes;
 }
 
 static void find_missing(layout *work, cw_pos at, cw_arena *arena, cw_diags *diags)
@@ -347,6 +412,8 @@ static bool read_heading(layout *work, char *line, cw_arena *arena, cw_diags *di
         cw_diag_add(diags, at, CW_E_SYNTAX, "the heading cannot be read; give 1 to %d column names", COLUMNS_MAX);
         return false;
     }
+    work->all_bare = true;
+    work->answer_bytes = answer_bytes_of(work->calc);
     find_columns(work, cells, at, diags);
     find_missing(work, at, arena, diags);
     for (int i = 0; i < work->calc->output_count; i++) {
