@@ -22,6 +22,9 @@ typedef struct cw_calc {
     bool (*valid)(const void *input, cw_pos where, cw_diags *diags);
     /** @p working may be NULL.  Pure; may take memory only through the working. */
     void (*run)(const void *input, void *output, cw_working *working);
+    /** May be NULL.  Keeps in an input with its defaults in place what run() would look up in tables, for a batch whose rows
+     * share it; run() takes inputs that were not readied too. */
+    void (*ready)(void *input);
     /** Example input as "key=value key=value", used by documentation and tests. */
     const char *example;
 } cw_calc;

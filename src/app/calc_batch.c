@@ -422,7 +422,11 @@ static bool read_heading(layout *work, char *line, cw_arena *arena, cw_diags *di
         printf(",%s%s%s", field->key, suffix[0] ? "_" : "", suffix);
     }
     printf(",fault\n");
-    return diags->count == 0;
+    if (diags->count > 0)
+        return false;
+    if (work->calc->ready)
+        work->calc->ready(work->fresh);
+    return true;
 }
 
 /* ---- blocks ---- */

@@ -18,6 +18,11 @@ typedef struct barrel_input {
     double fall_ft;
     bool has_crest_ft;
     double crest_ft;
+    /* Not typed: what the tables say, and of which inlet and entrance. */
+    bool readied;
+    int readied_inlet, readied_entrance;
+    cw_water_inlet law;
+    double entrance_loss;
 } barrel_input;
 
 static const char hds5[] = "FHWA HDS-5, 3rd ed. 2012, app. A (from memory, not verified)";
@@ -163,6 +168,8 @@ static cw_water_inlet own_inlet(const barrel_input *in)
 
 static cw_water_inlet inlet_from(const barrel_input *in)
 {
+    if (in->readied && in->inlet == in->readied_inlet)
+        return in->law;
     cw_water_inlet inlet = own_inlet(in);
     if (in->inlet != CW_WATER_INLET_OWN)
         cw_water_inlet_rows(&cw_data, in->inlet, &inlet);
@@ -190,9 +197,23 @@ static cw_water_barrel barrel_from(const barrel_input *in)
 {
     cw_water_barrel barrel = bare_barrel(in);
     barrel.inlet = inlet_from(in);
-    if (in->entrance != CW_WATER_ENTRANCE_OWN)
+    if (in->entrance == CW_WATER_ENTRANCE_OWN)
+        return barrel;
+    if (in->readied && in->entrance == in->readied_entrance)
+        barrel.entrance_loss = in->entrance_loss;
+    else
         cw_water_entrance_rows(&cw_data, in->entrance, &barrel.entrance_loss);
     return barrel;
+}
+
+/* The defaults of inlet and entrance stand in the tables. */
+static void ready(void *input)
+{
+    barrel_input *in = input;
+    in->readied = cw_water_inlet_rows(&cw_data, in->inlet, &in->law) &&
+                  cw_water_entrance_rows(&cw_data, in->entrance, &in->entrance_loss);
+    in->readied_inlet = in->inlet;
+    in->readied_entrance = in->entrance;
 }
 
 static bool inlet_valid(const void *input, cw_pos where, cw_diags *diags)
@@ -311,6 +332,7 @@ const cw_calc cw_calc_inlet_headwater = {
     .output_count = COUNT_OF(inlet_outputs),
     .output_size = sizeof(inlet_output),
     .valid = inlet_valid,
+    .ready = ready,
     .run = inlet_run,
     .example = "flow=180cfs span=6ft rise=5ft slope=1% inlet=wings-30-75",
 };
@@ -368,6 +390,7 @@ const cw_calc cw_calc_outlet_headwater = {
     .output_count = COUNT_OF(formula_outputs),
     .output_size = sizeof(formula_output),
     .valid = outlet_valid,
+    .ready = ready,
     .run = formula_run,
     .example = "flow=200cfs span=5ft rise=5ft length=200ft slope=1.5% n=0.012 tailwater=4.75ft",
 };
@@ -507,6 +530,7 @@ const cw_calc cw_calc_headwater = {
     .output_count = COUNT_OF(whole_outputs) - PLACE_OUTPUTS,
     .output_size = sizeof(whole_output),
     .valid = whole_valid,
+    .ready = ready,
     .run = headwater_run,
     .example = "flow=300cfs span=8ft rise=6ft length=150ft slope=2% n=0.012 tailwater=6.5ft "
                "inlet=headwall-bevel-45 entrance=headwall-rounded",
@@ -527,6 +551,7 @@ const cw_calc cw_calc_barrel_profile = {
     .output_count = COUNT_OF(whole_outputs),
     .output_size = sizeof(whole_output),
     .valid = whole_valid,
+    .ready = ready,
     .run = profile_run,
     .example = "at=60ft flow=300cfs span=8ft rise=6ft length=150ft slope=2% n=0.012 tailwater=2ft "
                "inlet=headwall-bevel-45 entrance=headwall-rounded",

@@ -132,10 +132,16 @@ static double power_part(const cw_water_inlet *inlet, double r)
     return r > 0.0 ? inlet->k * pow(r, inlet->m) : 0.0;
 }
 
-static double unsubmerged(const cw_water_inlet *inlet, double slope, double r)
+/* With the critical head of this r, which costs a root. */
+static double unsubmerged_by(const cw_water_inlet *inlet, double slope, double r, double critical)
 {
     const double power = power_part(inlet, r);
-    return inlet->with_critical ? critical_head(r) + power + inlet->slope_factor * slope : power;
+    return inlet->with_critical ? critical + power + inlet->slope_factor * slope : power;
+}
+
+static double unsubmerged(const cw_water_inlet *inlet, double slope, double r)
+{
+    return unsubmerged_by(inlet, slope, r, inlet->with_critical ? critical_head(r) : 0.0);
 }
 
 static double submerged(const cw_water_inlet *inlet, double slope, double r)
@@ -183,7 +189,8 @@ cw_water_inlet_head cw_water_inlet_control(const cw_water_inlet *inlet, double s
     const double r = flow_cfs / (span_ft * rise_ft * sqrt(rise_ft));
     cw_water_inlet_head head = {.r = r};
     double ratio;
-    const double low = unsubmerged(inlet, slope, r);
+    const double critical = critical_head(r);
+    const double low = unsubmerged_by(inlet, slope, r, critical);
     const double high = submerged(inlet, slope, r);
     if (r <= UNSUBMERGED_TO) {
         head.part = CW_WATER_UNSUBMERGED;
@@ -196,7 +203,7 @@ cw_water_inlet_head cw_water_inlet_control(const cw_water_inlet *inlet, double s
         ratio = above(inlet, slope, r, &head.shifted);
     }
     /* No water enters with less than critical energy: the slope term may not take it lower. */
-    ratio = fmax(ratio, critical_head(r));
+    ratio = fmax(ratio, critical);
     head.unsubmerged_ft = low * rise_ft;
     head.submerged_ft = high * rise_ft;
     head.headwater_ft = ratio * rise_ft;
