@@ -39,7 +39,6 @@ typedef enum way { UP, DOWN, CARRIED } way;
 typedef struct march {
     const cw_water_run *run;
     way way;
-    double sign; /* of ds/dx */
     bool has_pole;
     double pole_ft;
     double stop_ft; /* the depth at which the branch ends */
@@ -56,21 +55,36 @@ static double choked_friction(const cw_water_run *run, double y)
     return cw_water_friction(run, y) * 0.5 * y * y * y / run->head_q;
 }
 
-/* ds/dy, s from where the branch begins. */
-static double free_rate(const march *m, double y)
+/* What ds/dy of a free surface takes, out of reach of the nodes that are written meanwhile. */
+typedef struct free_flow {
+    double slope, twice_head_q, rough_q, side, bed;
+    double sign; /* of ds/dx */
+} free_flow;
+
+static free_flow free_flow_of(const march *m)
 {
     const cw_water_run *run = m->run;
-    const double part = 1.0 / y;
-    const double over = 1.0 - 2.0 * run->head_q * (part * part * part);
-    const double fall = run->box->slope - cw_water_friction(run, y);
-    return fabs(over) < CRITICAL_ROUNDING ? 0.0 : m->sign * over / fall;
+    return (free_flow){.slope = run->box->slope,
+                       .twice_head_q = 2.0 * run->head_q,
+                       .rough_q = run->rough_q,
+                       .side = run->box->side,
+                       .bed = run->box->bed,
+                       .sign = m->way == UP ? -1.0 : 1.0};
 }
 
-static double rate_of(const march *m, double y)
+/* ds/dy, s from where the branch begins; the friction is that of cw_water_friction(). */
+static inline double free_rate(const free_flow *flow, double y)
 {
-    if (m->way == CARRIED)
-        return 1.5 / (choked_friction(m->run, y) - m->run->box->slope);
-    return free_rate(m, y);
+    const double part = 1.0 / y, square = part * part;
+    const double over = 1.0 - flow->twice_head_q * (square * part);
+    const double friction =
+        flow->rough_q * square * cw_water_four_thirds(flow->side + flow->bed * part);
+    return fabs(over) < CRITICAL_ROUNDING ? 0.0 : flow->sign * over / (flow->slope - friction);
+}
+
+static double carried_rate(const march *m, double y)
+{
+    return 1.5 / (choked_friction(m->run, y) - m->run->box->slope);
 }
 
 /* Cubic through depths and slopes at both ends, solved for the depth at a distance. */
@@ -145,35 +159,55 @@ static bool rate_changes(double from, double to)
 /* Room for the nodes that the caller adds. */
 enum { NODES_SPARE = 8 };
 
+/* The next step: to depth @c next, where the rate is @c rate, over the distance @c ds. */
+typedef struct stride {
+    double next, rate, ds;
+} stride;
+
+static inline stride free_stride(const march *m, const free_flow *flow, double y, double rate)
+{
+    const double next = next_depth(m, y);
+    const double middle = free_rate(flow, 0.5 * (y + next)), end = free_rate(flow, next);
+    return (stride){next, end, (next - y) / 6.0 * (rate + 4.0 * middle + end)};
+}
+
+static stride carried_stride(const march *m, double y, double rate)
+{
+    double next = next_depth(m, y), end = carried_rate(m, next);
+    for (int k = 0; k < HALVINGS_MAX && rate_changes(rate, end); k++) {
+        next = 0.5 * (y + next);
+        end = carried_rate(m, next);
+    }
+    const double middle = carried_rate(m, 0.5 * (y + next));
+    return (stride){next, end, (next - y) / 6.0 * (rate + 4.0 * middle + end)};
+}
+
 /* Step from depth y0 at distance s0; fills @p out. */
 static void go(const march *m, double s0, double y0, cw_water_branch *branch, cw_water_traced *out)
 {
-    double s = s0, y = y0, rate = rate_of(m, y);
+    const free_flow flow = free_flow_of(m);
+    const bool up = m->way == UP, carried = m->way == CARRIED; /* what is near the lid counts upward */
+    double s = s0, y = y0, rate = carried ? carried_rate(m, y) : free_rate(&flow, y);
     keep(branch, m, s, y, rate);
     for (int i = 0; i < CW_WATER_NODES_MAX - NODES_SPARE && y != m->stop_ft; i++) {
         if (m->has_pole && fabs(y - m->pole_ft) <= UNIFORM_RATIO * y)
             break;
-        double next = next_depth(m, y), end = rate_of(m, next);
-        for (int k = 0; m->way == CARRIED && k < HALVINGS_MAX && rate_changes(rate, end); k++) {
-            next = 0.5 * (y + next);
-            end = rate_of(m, next);
-        }
-        const double middle = rate_of(m, 0.5 * (y + next));
-        const double ds = (next - y) / 6.0 * (rate + 4.0 * middle + end);
-        if (!(ds > 0.0))
+        const stride step = carried ? carried_stride(m, y, rate) : free_stride(m, &flow, y, rate);
+        if (!(step.ds > 0.0))
             break;
-        if (s + ds >= m->length_ft) {
-            const double from = nearness(m, y);
-            y = cw_water_between((double[2]){rate, end}, (double[2]){y, next}, ds, m->length_ft - s,
-                                 &(double){0.0});
-            out->near_ft += 0.5 * (from + nearness(m, y)) * (m->length_ft - s);
+        if (s + step.ds >= m->length_ft) {
+            const double from = nearness(m, y), left = m->length_ft - s;
+            y = cw_water_between((double[2]){rate, step.rate}, (double[2]){y, step.next}, step.ds,
+                                 left, &(double){0.0});
+            out->near_ft += 0.5 * (from + nearness(m, y)) * left;
             s = m->length_ft;
             break;
         }
-        s += ds;
-        out->near_ft += 0.5 * (nearness(m, y) + nearness(m, next)) * ds;
-        y = next;
-        rate = end;
+        s += step.ds;
+        if (up)
+            out->near_ft += 0.5 * (nearness(m, y) + nearness(m, step.next)) * step.ds;
+        y = step.next;
+        rate = step.rate;
         keep(branch, m, s, y, rate);
     }
     const bool stopped = s < m->length_ft && y == m->stop_ft;
@@ -181,8 +215,8 @@ static void go(const march *m, double s0, double y0, cw_water_branch *branch, cw
     out->at_ft = stopped ? s : m->length_ft;
     out->head_ft = y;
     out->near_ft += stopped ? 0.0 : nearness(m, y) * (m->length_ft - s);
-    if (!stopped)
-        keep(branch, m, m->length_ft, y, rate_of(m, y));
+    if (!stopped && branch)
+        keep(branch, m, m->length_ft, y, carried ? carried_rate(m, y) : free_rate(&flow, y));
 }
 
 static void reverse(cw_water_branch *branch)
@@ -233,7 +267,7 @@ static void go_free(march *m, cw_water_branch *branch, cw_water_traced *out)
 cw_water_traced cw_water_trace_slow(const cw_water_run *run, double start_ft,
                                     cw_water_branch *branch)
 {
-    march m = {.run = run, .way = UP, .sign = -1.0, .length_ft = run->box->length_ft};
+    march m = {.run = run, .way = UP, .length_ft = run->box->length_ft};
     const double top = run->box->rise_ft;
     cw_water_traced out = {.end = CW_WATER_AT_CRITICAL, .head_ft = start_ft};
     if (branch)
@@ -253,7 +287,6 @@ cw_water_traced cw_water_trace_fast(const cw_water_run *run, cw_water_branch *br
 {
     march m = {.run = run,
                .way = DOWN,
-               .sign = 1.0,
                .has_pole = true,
                .pole_ft = run->normal_ft,
                .stop_ft = run->normal_ft,
