@@ -53,7 +53,7 @@ static const double tens[] = {1e0,  1e1,  1e2,  1e3,  1e4,  1e5,  1e6,  1e7,  1e
 
 /* Plain decimal of at most 15 digits: mantissa and power of ten are exact, so one division rounds correctly.  What comes after
  * it, or NULL for anything else, which is left to the quantity parser. */
-static const char *scan_plain(const char *text, double *value)
+static inline const char *scan_plain(const char *text, double *value)
 {
     const char *at = text;
     const bool negative = *at == '-';
@@ -194,11 +194,11 @@ static void put(stretch *s, const char *bytes, size_t length)
 /* Behind what is written, where there is room. */
 static char *quote(char *at, const char *text)
 {
-    *at++ = '"';
-    while (*text)
-        *at++ = *text++;
-    *at++ = '"';
-    return at;
+    const size_t length = strlen(text);
+    *at = '"';
+    memcpy(at + 1, text, length);
+    at[length + 1] = '"';
+    return at + length + 2;
 }
 
 static void store(const cw_field *field, double value, void *input)

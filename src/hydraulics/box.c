@@ -147,19 +147,19 @@ cw_water_run cw_water_run_of(const cw_water_box *box, double flow_cfs)
     };
     run.has_normal = run.normal.status == CW_WATER_OK;
     run.normal_ft = run.normal.value;
-    run.steep = run.has_normal && run.normal_ft < fmin(run.critical_ft, box->rise_ft);
+    run.steep = run.has_normal && run.normal_ft < cw_water_lesser(run.critical_ft, box->rise_ft);
     return run;
 }
 
 double cw_water_outlet_head(const cw_water_run *run, double tail_ft, double tail_velocity_fps,
                             bool channel_velocity)
 {
-    const double least = fmin(run->critical_ft, run->box->rise_ft);
+    const double least = cw_water_lesser(run->critical_ft, run->box->rise_ft);
     double head = tail_ft;
     /* Exit loss (V^2 - Vd^2)/2g, never below 0: the line at the outlet lies lower than the
      * tailwater by what is won. */
     if (channel_velocity && head > least)
         head -=
-            fmin(tail_velocity_fps * tail_velocity_fps / TWO_G, cw_water_velocity_head(run, head));
-    return fmax(head, least);
+            cw_water_lesser(tail_velocity_fps * tail_velocity_fps / TWO_G, cw_water_velocity_head(run, head));
+    return cw_water_greater(head, least);
 }

@@ -31,7 +31,7 @@ typedef struct outlet {
 /* Depth, or pressure head, behind the inlet that asks for the least headwater. */
 static double least_depth(const cw_water_run *run)
 {
-    return fmin(cbrt(1.0 + run->box->entrance_factor) * run->critical_ft, run->box->rise_ft);
+    return cw_water_lesser(cbrt(1.0 + run->box->entrance_factor) * run->critical_ft, run->box->rise_ft);
 }
 
 /* Energy and entrance loss with this depth behind the inlet. */
@@ -45,10 +45,10 @@ static outlet outlet_free(const cw_water_run *run, const cw_water_traced *slow, 
     const cw_water_box *box = run->box;
     const double least = least_depth(run);
     if (slow->end == CW_WATER_AT_LENGTH) {
-        const double more = fmax(run->full_slope - box->slope, 0.0) * slow->near_ft;
-        return (outlet){.has = true, .head_ft = asked_by(run, fmax(slow->head_ft, least)) + more};
+        const double more = cw_water_greater(run->full_slope - box->slope, 0.0) * slow->near_ft;
+        return (outlet){.has = true, .head_ft = asked_by(run, cw_water_greater(slow->head_ft, least)) + more};
     }
-    const double choke = fmin(run->critical_ft, box->rise_ft);
+    const double choke = cw_water_lesser(run->critical_ft, box->rise_ft);
     const double loss = asked_by(run, least) - choke - cw_water_velocity_head(run, choke);
     double energy;
     if (!cw_water_carry_on(run, box->length_ft - slow->at_ft, inlet_ft - loss, &energy))
@@ -71,10 +71,10 @@ static outlet outlet_head(const cw_water_solved *solved)
     const double left = (top - start_ft) / ((1.0 - FILLS_FROM) * top);
     if (!(excess > 0.0) || !(left > 0.0 && left < 1.0))
         return open;
-    const double room = slope > 0.0 ? fmin(excess / (FILLS_EXCESS * slope), 1.0) : 1.0;
-    const double weight = fmax(1.0 - left / room, 0.0);
+    const double room = slope > 0.0 ? cw_water_lesser(excess / (FILLS_EXCESS * slope), 1.0) : 1.0;
+    const double weight = cw_water_greater(1.0 - left / room, 0.0);
     const double full = asked_by(run, top + excess * run->box->length_ft);
-    const double from = open.has ? fmax(open.head_ft, inlet_ft) : inlet_ft;
+    const double from = open.has ? cw_water_greater(open.head_ft, inlet_ft) : inlet_ft;
     if (weight == 0.0 || full <= from)
         return open;
     return (outlet){.has = true, .bridged = true, .head_ft = from + weight * (full - from)};
@@ -83,8 +83,8 @@ static outlet outlet_head(const cw_water_solved *solved)
 /* Still water stands at the tailwater, or at the outlet's sill where that is the higher one. */
 static cw_water_head still_head(const cw_water_box *box, double tail_ft)
 {
-    const double still = fmax(tail_ft, 0.0) - box->slope * box->length_ft;
-    const double head = fmax(still, 0.0);
+    const double still = cw_water_greater(tail_ft, 0.0) - box->slope * box->length_ft;
+    const double head = cw_water_greater(still, 0.0);
     return (cw_water_head){
         .headwater_ft = head,
         .has_outlet = still > 0.0,

@@ -87,6 +87,18 @@ typedef struct cw_water_run {
 
 cw_water_run cw_water_run_of(const cw_water_box *box, double flow_cfs);
 
+/* fmin() and fmax() of what is a number: those of the library are called, these are one
+ * instruction. */
+static inline double cw_water_lesser(double a, double b)
+{
+    return a < b ? a : b;
+}
+
+static inline double cw_water_greater(double a, double b)
+{
+    return a > b ? a : b;
+}
+
 /* x^(4/3) of a normal positive number, to 2e-15 of it; twice as fast as pow(), and the heart of all
  * that follows a water surface.  The guess r of x^(-1/3), within 4 %, is had by dividing the bits,
  * exponent and all, by -3.  With e = 1 - x r^3 the root is r (1 - e)^(-1/3), whose binomial series
@@ -129,7 +141,7 @@ cw_water_root cw_water_box_normal(const cw_water_box *box, double flow_cfs);
 
 static inline double cw_water_velocity_head(const cw_water_run *run, double head_ft)
 {
-    const double depth = head_ft < run->box->rise_ft ? head_ft : run->box->rise_ft;
+    const double depth = cw_water_lesser(head_ft, run->box->rise_ft);
     return run->head_q / (depth * depth);
 }
 

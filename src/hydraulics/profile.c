@@ -46,7 +46,7 @@ static spot on_branch(const cw_water_branch *branch, double opening_ft, double x
     const double length = b->x_ft - a->x_ft, at = x_ft - a->x_ft;
     if (!(length > 0.0))
         return (spot){b->head_ft, 0.0};
-    const bool full = fmin(a->head_ft, b->head_ft) >= opening_ft;
+    const bool full = cw_water_lesser(a->head_ft, b->head_ft) >= opening_ft;
     const double change = (b->head_ft - a->head_ft) / length;
     if (full || a->head_ft == b->head_ft)
         return (spot){a->head_ft + change * at, change};
@@ -58,14 +58,14 @@ static spot on_branch(const cw_water_branch *branch, double opening_ft, double x
 
 double cw_water_depth_at(const cw_water_profile *profile, double x_ft)
 {
-    const double x = fmin(fmax(x_ft, 0.0), profile->length_ft);
+    const double x = cw_water_lesser(cw_water_greater(x_ft, 0.0), profile->length_ft);
     const bool fast =
         profile->regime == CW_WATER_FAST || (profile->has_jump && x < profile->jump_ft);
     const cw_water_branch *branch = fast ? &profile->fast : &profile->slow;
     if (branch->count > 0)
         return on_branch(branch, profile->opening_ft, x, &(int){0}).head_ft;
     /* Still water: a level pool over a sloping floor. */
-    return fmax(profile->outlet_depth_ft - profile->slope * (profile->length_ft - x), 0.0);
+    return cw_water_greater(profile->outlet_depth_ft - profile->slope * (profile->length_ft - x), 0.0);
 }
 
 /* ---- the jump ---- */
@@ -75,7 +75,7 @@ double cw_water_depth_at(const cw_water_profile *profile, double x_ft)
 static double momentum(const cw_water_run *run, double head_ft)
 {
     const double top = run->box->rise_ft;
-    const double depth = fmin(head_ft, top);
+    const double depth = cw_water_lesser(head_ft, top);
     return 2.0 * run->head_q / depth + 0.5 * depth * depth + depth * (head_ft - depth);
 }
 
@@ -115,8 +115,8 @@ static double jump_guess(const cw_water_run *run, const cw_water_profile *profil
     while (high - low > 1) {
         const int middle = low + (high - low) / 2;
         const cw_water_node *a = &fast[node_before(&profile->fast, slow[middle].x_ft, near[1])];
-        const double part = (slow[middle].x_ft - a->x_ft) / fmax(a[1].x_ft - a->x_ft, 1e-9);
-        const double head = a->head_ft + (a[1].head_ft - a->head_ft) * fmin(part, 1.0);
+        const double part = (slow[middle].x_ft - a->x_ft) / cw_water_greater(a[1].x_ft - a->x_ft, 1e-9);
+        const double head = a->head_ft + (a[1].head_ft - a->head_ft) * cw_water_lesser(part, 1.0);
         if (momentum(run, slow[middle].head_ft) < momentum(run, head))
             low = middle;
         else
@@ -171,7 +171,7 @@ static void find_jump(const cw_water_run *run, cw_water_profile *profile)
 
 static void leave(const cw_water_run *run, double depth_ft, cw_water_profile *profile)
 {
-    const double depth = fmin(depth_ft, run->box->rise_ft);
+    const double depth = cw_water_lesser(depth_ft, run->box->rise_ft);
     profile->outlet_depth_ft = depth;
     profile->outlet_velocity_fps = run->flow_cfs / (run->box->span_ft * depth);
     profile->outlet_froude = profile->outlet_velocity_fps / sqrt(CW_WATER_GRAVITY * depth);
@@ -218,7 +218,7 @@ void cw_water_profile_of(const cw_water_barrel *barrel, double flow_cfs, double 
         return;
     if (flow_cfs == 0.0) {
         profile->regime = CW_WATER_STILL;
-        profile->outlet_depth_ft = fmin(fmax(tail_ft, 0.0), box.rise_ft);
+        profile->outlet_depth_ft = cw_water_lesser(cw_water_greater(tail_ft, 0.0), box.rise_ft);
         return;
     }
     const cw_water_run *run = &solved.run;

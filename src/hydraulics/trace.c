@@ -117,7 +117,7 @@ double cw_water_between(const double run_ft[2], const double head_ft[2], double 
     return head_ft[0] + h * t;
 }
 
-static void keep(cw_water_branch *branch, const march *m, double s, double y, double rate)
+static inline void keep(cw_water_branch *branch, const march *m, double s, double y, double rate)
 {
     if (!branch)
         return;
@@ -134,12 +134,13 @@ static void keep(cw_water_branch *branch, const march *m, double s, double y, do
 
 /* The next depth from y, toward the stop; it does not jump over the edge of what is near the lid.
  */
-static double next_depth(const march *m, double y)
+static inline double next_depth(const march *m, double y)
 {
     double step = STEP_OF_DEPTH * y;
     if (m->has_pole)
-        step = fmin(step, STEP_TO_NORMAL * fabs(y - m->pole_ft));
-    const double next = m->stop_ft > y ? fmin(y + step, m->stop_ft) : fmax(y - step, m->stop_ft);
+        step = cw_water_lesser(step, STEP_TO_NORMAL * fabs(y - m->pole_ft));
+    const double next =
+        m->stop_ft > y ? cw_water_lesser(y + step, m->stop_ft) : cw_water_greater(y - step, m->stop_ft);
     const double edge = NEAR_LID * m->run->box->rise_ft;
     return m->way == UP && (y - edge) * (next - edge) < 0.0 ? edge : next;
 }
@@ -153,7 +154,7 @@ static double nearness(const march *m, double y)
 
 static bool rate_changes(double from, double to)
 {
-    return fabs(to - from) > STEP_OF_RATE * fmax(fabs(from), fabs(to));
+    return fabs(to - from) > STEP_OF_RATE * cw_water_greater(fabs(from), fabs(to));
 }
 
 /* Room for the nodes that the caller adds. */
@@ -236,7 +237,7 @@ static void go_full(const march *m, cw_water_branch *branch, cw_water_traced *ou
     const double top = run->box->rise_ft;
     const double rise = run->full_slope - run->box->slope;
     const double rest = m->length_ft - out->at_ft;
-    const double reach = rise < 0.0 ? fmin((out->head_ft - top) / -rise, rest) : rest;
+    const double reach = rise < 0.0 ? cw_water_lesser((out->head_ft - top) / -rise, rest) : rest;
     keep(branch, m, out->at_ft, out->head_ft, 0.0);
     out->end = reach < rest ? CW_WATER_AT_CRITICAL : CW_WATER_AT_LENGTH;
     out->head_ft = reach < rest ? top : out->head_ft + rise * reach;
@@ -254,9 +255,9 @@ static void go_free(march *m, cw_water_branch *branch, cw_water_traced *out)
     const bool rising = cw_water_friction(run, y) > run->box->slope;
     m->has_pole = run->has_normal && !run->steep;
     m->pole_ft = run->normal_ft;
-    m->stop_ft = run->steep ? fmin(run->critical_ft, top) : run->normal_ft;
+    m->stop_ft = run->steep ? cw_water_lesser(run->critical_ft, top) : run->normal_ft;
     if (rising)
-        m->stop_ft = m->has_pole ? fmin(run->normal_ft, top) : top;
+        m->stop_ft = m->has_pole ? cw_water_lesser(run->normal_ft, top) : top;
     go(m, out->at_ft, y, branch, out);
     if (out->end == CW_WATER_AT_CRITICAL && rising)
         go_full(m, branch, out);
@@ -294,7 +295,7 @@ cw_water_traced cw_water_trace_fast(const cw_water_run *run, cw_water_branch *br
     cw_water_traced out = {.end = CW_WATER_AT_LENGTH};
     if (branch)
         branch->count = 0;
-    const double start = fmin(run->critical_ft, run->box->rise_ft);
+    const double start = cw_water_lesser(run->critical_ft, run->box->rise_ft);
     go(&m, 0.0, start, branch, &out);
     return out;
 }
@@ -341,9 +342,9 @@ bool cw_water_carry_on(const cw_water_run *run, double distance_ft, double floor
     /* Friction steps at the lid: each side of it is followed on its own. */
     bool through = false;
     if (out.head_ft > top)
-        through = follow(run, fmax(lowest, nextafter(top, CW_ANY_HIGH)), distance_ft, &out);
+        through = follow(run, cw_water_greater(lowest, nextafter(top, CW_ANY_HIGH)), distance_ft, &out);
     if (!through && lowest < top) {
-        out.head_ft = fmin(out.head_ft, top);
+        out.head_ft = cw_water_lesser(out.head_ft, top);
         through = follow(run, lowest, distance_ft, &out);
     }
     *energy_ft = 1.5 * out.head_ft;
