@@ -127,8 +127,9 @@ static void bench_layout(void)
             sum_ms += time_layout(length_ft * CW_SIXTEENTHS_PER_FT + 7 + k * OFFSET_STEP, base, top, &states);
             sum_states += (double)states;
         }
-        printf("layout %4d ft, three barrels: %7.3f ms, %8.0f states, %6.2f us a foot\n", length_ft, sum_ms / OFFSETS,
-               sum_states / OFFSETS, sum_ms / OFFSETS * 1e3 / length_ft);
+        const double ms = sum_ms / OFFSETS, states = sum_states / OFFSETS;
+        printf("layout %4d ft, three barrels: %7.3f ms, %6.2f us a foot, %5.1f states a foot\n", length_ft, ms,
+               ms * 1e3 / length_ft, states / length_ft);
     }
 }
 

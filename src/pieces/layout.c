@@ -1,6 +1,7 @@
 #include "cw/layout.h"
 
 #include <assert.h>
+#include <limits.h>
 
 #include "layout_internal.h"
 
@@ -78,6 +79,7 @@ cw_layout_answer cw_layout_solve(const cw_layout_problem *problem, cw_arena *are
     cw_layout_answer answer = {.found = false};
     layout_solver *solver = CW_TAKE(arena, layout_solver, 1);
     solver->arena = arena;
+    solver->pairs_most = LONG_MAX;
     solver->rules = cw_layout_rules_of(problem);
     const layout_family family = family_of(problem, arena);
     layout_outcome outcome = {.count = 0};

@@ -181,6 +181,9 @@ typedef struct layout_solver {
     int wanted;         /**< different multisets to keep in every list, at most LIST_MAX */
     layout_cost pruned; /**< least bound of what a ceiling cut off since this was reset; COST_NONE
                            for nothing */
+    long pairs;      /**< nodes of pair graphs made */
+    long pairs_most; /**< beyond these a pair graph is given up, ... */
+    bool pairs_cut;  /**< ... which stands here: its ceiling was too high to be worth it */
     long states;
     long states_most; /**< beyond these cw_layout_stands() gives up, ... */
     bool cut_short;   /**< ... and says so here */
@@ -241,9 +244,23 @@ void cw_layout_fill_rest(layout_graph *graph, const layout_piece *pieces, layout
 bool cw_layout_pair_stands(layout_solver *solver, const layout_choice *choice,
                            const layout_gap *gap);
 
-/** Graph of two staggered tracks into solver->pair; least complete cost or COST_NONE. */
+/** Graph of two staggered tracks into solver->pair; least complete cost or COST_NONE.  Not whole when
+ * solver->pairs_cut is set. */
 layout_cost cw_layout_pair_graph(layout_solver *solver, const layout_choice *choice,
                                  const layout_gap *gap, layout_cost ceiling);
+
+/** How many pairs the first search may make before it is given up for a lower ceiling. */
+enum { PAIRS_FIRST = 100000 };
+
+/** Let the pair graphs that follow make @p room nodes in all. */
+void cw_layout_limit_pairs(layout_solver *solver, long room);
+
+/** How many the next search may make, when one with @p room made so many; one that was given up made
+ * all of its room. */
+long cw_layout_pairs_next(long room, long made);
+
+/** End of that; whether a graph was given up. */
+bool cw_layout_pairs_were_cut(layout_solver *solver);
 
 /** Graph of the barrel with this gap, one or two tracks; least complete cost or COST_NONE. */
 layout_cost cw_layout_search(layout_solver *solver, const layout_choice *choice,

@@ -1,3 +1,4 @@
+#include <limits.h>
 #include <string.h>
 
 #include "layout_internal.h"
@@ -8,6 +9,26 @@ layout_cost cw_layout_search(layout_solver *solver, const layout_choice *choice,
     if (choice->run->track_count == 1)
         return cw_layout_row_graph(solver, choice, 0, gap, 0, ceiling);
     return cw_layout_pair_graph(solver, choice, gap, ceiling);
+}
+
+void cw_layout_limit_pairs(layout_solver *solver, long room)
+{
+    solver->pairs_most = solver->pairs + room;
+    solver->pairs_cut = false;
+}
+
+long cw_layout_pairs_next(long room, long made)
+{
+    enum { MORE = 8 };
+    return MORE * made > room ? MORE * made : room;
+}
+
+bool cw_layout_pairs_were_cut(layout_solver *solver)
+{
+    const bool cut = solver->pairs_cut;
+    solver->pairs_most = LONG_MAX;
+    solver->pairs_cut = false;
+    return cut;
 }
 
 static layout_cost least_pick(const layout_rules *rules, const layout_choice *choice)
@@ -50,7 +71,7 @@ static layout_cost least_with_gaps(layout_solver *solver, const layout_choice *c
                                         : cw_layout_search(solver, choice, &gap, limit);
         if (found < best)
             best = found;
-        if (best <= 0)
+        if (best <= 0 || solver->pairs_cut)
             break;
     }
     return best;
@@ -70,19 +91,22 @@ static void keep_gaps_that_stand(layout_solver *solver, const layout_choice *cho
     solver->gap_count = kept;
 }
 
-// A low ceiling keeps the graphs small, so it is raised from the bound until a layout lies under
-// it.
+// A low ceiling keeps the graphs small, so it is raised from the bound until a layout lies under it.
+// Two rows may grow so fast with it that a step too far costs a thousand times what is needed: a search
+// that makes many times the pairs of those before it is given up, and the step halved.
 static layout_cost least_within(layout_solver *solver, const layout_choice *choice,
                                 layout_cost ceiling, bool probe)
 {
-    enum { ROUNDS_MAX = 64, RAISE = 2, STATES_BEFORE_ASKING = 30000 };
+    enum { ROUNDS_MAX = 256, RAISE = 2, STATES_BEFORE_ASKING = 30000, WIDTHS = 64 };
     const long begun = solver->states;
     bool asked = choice->run->track_count == 1;
     const layout_cost floor = cw_layout_floor(&solver->rules, choice);
     if (floor > ceiling || floor >= COST_NONE)
         return COST_NONE;
-    layout_cost width = least_pick(&solver->rules, choice);
-    layout_cost attempt = floor;
+    layout_cost width = least_pick(&solver->rules, choice), attempt = floor;
+    layout_cost low = floor; // nothing lies below
+    const layout_cost width_least = width / WIDTHS + 1;
+    long room = PAIRS_FIRST;
     solver->gap_count = 0;
     for (int round = 0; round < ROUNDS_MAX; round++) {
         solver->pruned = COST_NONE;
@@ -92,13 +116,22 @@ static layout_cost least_within(layout_solver *solver, const layout_choice *choi
             keep_gaps_that_stand(solver, choice);
             asked = true;
         }
+        const long made = solver->pairs;
+        cw_layout_limit_pairs(solver, room);
         const layout_cost best = least_with_gaps(solver, choice, attempt, probe);
+        if (cw_layout_pairs_were_cut(solver)) {
+            attempt = low + (attempt - low) / 2;
+            width = attempt - low > width_least ? attempt - low : width_least;
+            room = cw_layout_pairs_next(room, room);
+            continue;
+        }
         if (best < COST_NONE)
             return best;
         if (solver->pruned > ceiling || attempt >= ceiling || solver->pruned >= COST_NONE)
             return COST_NONE;
-        attempt = (attempt > solver->pruned ? attempt : solver->pruned) + width;
-        attempt = attempt < ceiling ? attempt : ceiling;
+        room = cw_layout_pairs_next(room, solver->pairs - made);
+        low = attempt > solver->pruned ? attempt : solver->pruned;
+        attempt = low + width < ceiling ? low + width : ceiling;
         width *= RAISE;
     }
     return COST_NONE;
@@ -491,6 +524,8 @@ void cw_layout_kbest(layout_solver *solver, const layout_choice *choice, layout_
             note_pruned(solver, gap.bound);
         if (gap.bound > ceiling || cw_layout_search(solver, choice, &gap, ceiling) >= COST_NONE)
             continue;
+        if (solver->pairs_cut)
+            return;
         label_pass pass = {.solver = solver,
                            .choice = choice,
                            .graph =

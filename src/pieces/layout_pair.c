@@ -158,6 +158,7 @@ static int new_pair_node(layout_solver *solver, layout_cost reach)
         graph->to[node * width + k] = NO_NODE;
     graph->reach[node] = reach;
     solver->states++;
+    solver->pairs++;
     return node;
 }
 
@@ -166,6 +167,10 @@ static void run_pairs(pair_pass *pass)
     layout_solver *solver = pass->solver;
     expand(pass, new_pair_node(solver, 0), 0, 0);
     while (solver->heap_count > 0) { // every arc is pushed and popped once
+        if (solver->pairs > solver->pairs_most) {
+            solver->pairs_cut = true;
+            return;
+        }
         const layout_pending first = pop(solver);
         const int node = new_pair_node(solver, first.reach);
         solver->pair.to[first.slot] = node;

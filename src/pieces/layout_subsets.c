@@ -134,6 +134,8 @@ static layout_cost least_of(subset_search *search, subset *s, layout_cost cut)
         const layout_cost ceiling = least_ceiling_of(search, s, k, cut);
         if (s->kinds[k] > ceiling)
             return COST_NONE;
+        if ((cw_layout_setups_of(search->family->kind[k]) & ~s->setups) == 0)
+            continue; // nothing is left out: its bound is its least cost already
         const layout_choice choice = cw_layout_choose(search->family->kind[k], s->setups);
         const layout_cost least = cw_layout_least(search->solver, &choice, ceiling);
         s->kinds[k] = least < COST_NONE ? least : ceiling < COST_NONE ? ceiling + 1 : COST_NONE;
@@ -403,7 +405,7 @@ static void best_of_subset(subset_search *search, subset *s)
             return;
         }
         list_kind(search, s, k, ceiling);
-        if (search->lists[k].count == 0)
+        if (search->lists[k].count == 0 || search->solver->pairs_cut)
             return; // what was cut off is noted
         if (search->lists[k].entries[0].cost > s->kinds[k])
             s->kinds[k] = search->lists[k].entries[0].cost;
@@ -418,30 +420,47 @@ static void best_of_subset(subset_search *search, subset *s)
 // The reports need three different layouts and every tie of the best: look for the ties, then, when
 // these are less than three, for three in all, a little further each time until they are there or
 // nothing was cut off.
+static void collect_within(subset_search *search, layout_cost within)
+{
+    search->outcome->count = 0;
+    search->cut = within < COST_NONE - search->best ? search->best + within : COST_NONE;
+    search->solver->pruned = COST_NONE;
+    for (int n = 0; n < search->count && !search->solver->pairs_cut; n++) {
+        subset *s = &search->subsets[n];
+        if (s->bound <= search->cut)
+            best_of_subset(search, s);
+        else
+            note_pruned(search->solver, s->bound);
+    }
+}
+
+// As for the least cost, a step that lets two rows grow too far is halved.
 static void collect(subset_search *search, layout_cost stride)
 {
-    enum { ROUNDS_MAX = 64 };
-    const layout_outcome *outcome = search->outcome;
-    layout_cost within = search->best / 1000000000;
-    for (int round = 0; round < ROUNDS_MAX; round++) {
-        search->outcome->count = 0;
-        search->solver->wanted = round == 0 ? LIST_MAX : CW_LAYOUT_KEPT;
-        search->cut = within < COST_NONE - search->best ? search->best + within : COST_NONE;
-        search->solver->pruned = COST_NONE;
-        for (int n = 0; n < search->count; n++) {
-            subset *s = &search->subsets[n];
-            if (s->bound <= search->cut)
-                best_of_subset(search, s);
-            else
-                note_pruned(search->solver, s->bound);
-        }
-        const layout_cost next = search->solver->pruned - search->best;
-        if (outcome->count >= CW_LAYOUT_KEPT || search->solver->pruned >= COST_NONE)
+    enum { ROUNDS_MAX = 256, RAISE = 2 };
+    layout_solver *solver = search->solver;
+    layout_cost within = search->best / 1000000000, low = 0;
+    solver->wanted = LIST_MAX;
+    collect_within(search, within);
+    solver->wanted = CW_LAYOUT_KEPT;
+    long room = PAIRS_FIRST;
+    for (int round = 1; round < ROUNDS_MAX; round++) {
+        if (search->outcome->count >= CW_LAYOUT_KEPT || solver->pruned >= COST_NONE)
             return;
-        within = within < COST_NONE / 2 ? 2 * within : COST_NONE;
+        low = solver->pruned - search->best;
+        within = within < COST_NONE / RAISE ? RAISE * within : COST_NONE;
         within = within > stride ? within : stride;
-        within = within > next ? within : next;
-        stride *= 2;
+        within = within > low ? within : low;
+        stride *= RAISE;
+        for (int halvings = 0; halvings < ROUNDS_MAX; halvings++) {
+            const long made = solver->pairs;
+            cw_layout_limit_pairs(solver, room);
+            collect_within(search, within);
+            room = cw_layout_pairs_next(room, solver->pairs - made);
+            if (!cw_layout_pairs_were_cut(solver))
+                break;
+            within = low + (within - low) / 2;
+        }
     }
 }
 
