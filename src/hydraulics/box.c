@@ -159,7 +159,7 @@ double cw_water_outlet_head(const cw_water_run *run, double tail_ft, double tail
     /* Exit loss (V^2 - Vd^2)/2g, never below 0: the line at the outlet lies lower than the
      * tailwater by what is won. */
     if (channel_velocity && head > least)
-        head -=
-            cw_water_lesser(tail_velocity_fps * tail_velocity_fps / TWO_G, cw_water_velocity_head(run, head));
+        head -= cw_water_lesser(tail_velocity_fps * tail_velocity_fps / TWO_G,
+                                cw_water_velocity_head(run, head));
     return cw_water_greater(head, least);
 }

@@ -31,7 +31,8 @@ typedef struct outlet {
 /* Depth, or pressure head, behind the inlet that asks for the least headwater. */
 static double least_depth(const cw_water_run *run)
 {
-    return cw_water_lesser(cbrt(1.0 + run->box->entrance_factor) * run->critical_ft, run->box->rise_ft);
+    return cw_water_lesser(cbrt(1.0 + run->box->entrance_factor) * run->critical_ft,
+                           run->box->rise_ft);
 }
 
 /* Energy and entrance loss with this depth behind the inlet. */
@@ -46,7 +47,8 @@ static outlet outlet_free(const cw_water_run *run, const cw_water_traced *slow, 
     const double least = least_depth(run);
     if (slow->end == CW_WATER_AT_LENGTH) {
         const double more = cw_water_greater(run->full_slope - box->slope, 0.0) * slow->near_ft;
-        return (outlet){.has = true, .head_ft = asked_by(run, cw_water_greater(slow->head_ft, least)) + more};
+        return (outlet){.has = true,
+                        .head_ft = asked_by(run, cw_water_greater(slow->head_ft, least)) + more};
     }
     const double choke = cw_water_lesser(run->critical_ft, box->rise_ft);
     const double loss = asked_by(run, least) - choke - cw_water_velocity_head(run, choke);

@@ -65,7 +65,8 @@ double cw_water_depth_at(const cw_water_profile *profile, double x_ft)
     if (branch->count > 0)
         return on_branch(branch, profile->opening_ft, x, &(int){0}).head_ft;
     /* Still water: a level pool over a sloping floor. */
-    return cw_water_greater(profile->outlet_depth_ft - profile->slope * (profile->length_ft - x), 0.0);
+    return cw_water_greater(profile->outlet_depth_ft - profile->slope * (profile->length_ft - x),
+                            0.0);
 }
 
 /* ---- the jump ---- */
@@ -115,7 +116,8 @@ static double jump_guess(const cw_water_run *run, const cw_water_profile *profil
     while (high - low > 1) {
         const int middle = low + (high - low) / 2;
         const cw_water_node *a = &fast[node_before(&profile->fast, slow[middle].x_ft, near[1])];
-        const double part = (slow[middle].x_ft - a->x_ft) / cw_water_greater(a[1].x_ft - a->x_ft, 1e-9);
+        const double part =
+            (slow[middle].x_ft - a->x_ft) / cw_water_greater(a[1].x_ft - a->x_ft, 1e-9);
         const double head = a->head_ft + (a[1].head_ft - a->head_ft) * cw_water_lesser(part, 1.0);
         if (momentum(run, slow[middle].head_ft) < momentum(run, head))
             low = middle;

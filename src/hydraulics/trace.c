@@ -139,8 +139,8 @@ static inline double next_depth(const march *m, double y)
     double step = STEP_OF_DEPTH * y;
     if (m->has_pole)
         step = cw_water_lesser(step, STEP_TO_NORMAL * fabs(y - m->pole_ft));
-    const double next =
-        m->stop_ft > y ? cw_water_lesser(y + step, m->stop_ft) : cw_water_greater(y - step, m->stop_ft);
+    const double next = m->stop_ft > y ? cw_water_lesser(y + step, m->stop_ft)
+                                       : cw_water_greater(y - step, m->stop_ft);
     const double edge = NEAR_LID * m->run->box->rise_ft;
     return m->way == UP && (y - edge) * (next - edge) < 0.0 ? edge : next;
 }
@@ -187,7 +187,8 @@ static stride carried_stride(const march *m, double y, double rate)
 static void go(const march *m, double s0, double y0, cw_water_branch *branch, cw_water_traced *out)
 {
     const free_flow flow = free_flow_of(m);
-    const bool up = m->way == UP, carried = m->way == CARRIED; /* what is near the lid counts upward */
+    const bool up = m->way == UP,
+               carried = m->way == CARRIED; /* what is near the lid counts upward */
     double s = s0, y = y0, rate = carried ? carried_rate(m, y) : free_rate(&flow, y);
     keep(branch, m, s, y, rate);
     for (int i = 0; i < CW_WATER_NODES_MAX - NODES_SPARE && y != m->stop_ft; i++) {
@@ -342,7 +343,8 @@ bool cw_water_carry_on(const cw_water_run *run, double distance_ft, double floor
     /* Friction steps at the lid: each side of it is followed on its own. */
     bool through = false;
     if (out.head_ft > top)
-        through = follow(run, cw_water_greater(lowest, nextafter(top, CW_ANY_HIGH)), distance_ft, &out);
+        through =
+            follow(run, cw_water_greater(lowest, nextafter(top, CW_ANY_HIGH)), distance_ft, &out);
     if (!through && lowest < top) {
         out.head_ft = cw_water_lesser(out.head_ft, top);
         through = follow(run, lowest, distance_ft, &out);

@@ -47,7 +47,8 @@ static void note_pruned(layout_solver *solver, layout_cost cost)
         solver->pruned = cost;
 }
 
-// A layout that costs what the gap must cost at least is the best with it, and is mostly met at once.
+// A layout that costs what the gap must cost at least is the best with it, and is mostly met at
+// once.
 static layout_cost least_with_gap(layout_solver *solver, const layout_choice *choice,
                                   const layout_gap *gap, layout_cost ceiling)
 {
@@ -91,9 +92,9 @@ static void keep_gaps_that_stand(layout_solver *solver, const layout_choice *cho
     solver->gap_count = kept;
 }
 
-// A low ceiling keeps the graphs small, so it is raised from the bound until a layout lies under it.
-// Two rows may grow so fast with it that a step too far costs a thousand times what is needed: a search
-// that makes many times the pairs of those before it is given up, and the step halved.
+// A low ceiling keeps the graphs small, so it is raised from the bound until a layout lies under
+// it. Two rows may grow so fast with it that a step too far costs a thousand times what is needed:
+// a search that makes many times the pairs of those before it is given up, and the step halved.
 static layout_cost least_within(layout_solver *solver, const layout_choice *choice,
                                 layout_cost ceiling, bool probe)
 {
@@ -210,8 +211,8 @@ static void rank_steps(label_pass *pass)
     }
 }
 
-// Two labels with as many pieces.  Once they meet in one node, its own order of the pieces decides: a
-// walk to the place where they part would be as long as the run.
+// Two labels with as many pieces.  Once they meet in one node, its own order of the pieces decides:
+// a walk to the place where they part would be as long as the run.
 static int compare_sequence(const label_pass *pass, const layout_label *a, const layout_label *b)
 {
     const layout_label *labels = pass->solver->labels;
@@ -259,8 +260,8 @@ static bool same_multiset(const label_pass *pass, int place, const candidate *ot
 }
 
 // Insert in order the candidate that stands in the first free place of the pool; of two with one
-// multiset only the better stays.  These have one cost, as many pieces and one shortest piece, so they
-// stand among the labels that equal each other in this.
+// multiset only the better stays.  These have one cost, as many pieces and one shortest piece, so
+// they stand among the labels that equal each other in this.
 static void keep_candidate(label_pass *pass)
 {
     const unsigned char slot = pass->best[pass->count];
@@ -325,8 +326,8 @@ static bool try_label(label_pass *pass, const label_arc *arc, int next)
         next != NO_NODE ? pass->solver->label_keys + (size_t)next * (size_t)pass->words : NULL;
     for (int w = 0; w < pass->words; w++)
         fresh->key[w] = rest_key ? rest_key[w] : 0;
-    fresh->key[arc->digit / COUNTS_PER_WORD] +=
-        (uint64_t)1 << (arc->digit % COUNTS_PER_WORD * COUNT_BITS);
+    fresh->key[arc->digit / COUNTS_PER_WORD] += (uint64_t)1
+                                                << (arc->digit % COUNTS_PER_WORD * COUNT_BITS);
     keep_candidate(pass);
     return true;
 }
@@ -383,8 +384,8 @@ static void set_turns(label_pass *pass)
         int at = n;
         for (; at > 0; at--) {
             const layout_label *before = &pass->pool[by_order[at - 1]].label;
-            if (before->pieces < label->pieces || (before->pieces == label->pieces &&
-                                                   compare_sequence(pass, before, label) < 0))
+            if (before->pieces < label->pieces ||
+                (before->pieces == label->pieces && compare_sequence(pass, before, label) < 0))
                 break;
             by_order[at] = by_order[at - 1];
         }

@@ -119,7 +119,8 @@ static void add_end_arcs(row_pass *pass, int node)
         const layout_piece *piece = &pass->pieces[i];
         const int end = graph->position[node] + piece->length_16 * pass->gap->scale;
         if (end < pass->gap->end_lo || end > pass->gap->end_hi || (piece->at & need) != need ||
-            !weight_allows(pass, piece, end) || misses_joint(pass, graph->position[node], end, true))
+            !weight_allows(pass, piece, end) ||
+            misses_joint(pass, graph->position[node], end, true))
             continue;
         const layout_cost cost = graph->reach[node] + piece->pick;
         if (!within_ceiling(pass, cost))

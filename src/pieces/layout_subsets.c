@@ -330,8 +330,8 @@ static void list_kind(subset_search *search, const subset *s, int kind, layout_c
     solver->pruned = here < before ? here : before;
 }
 
-// The shortest piece of a layout that uses all the set-ups is no longer than the longest that any of
-// them makes.
+// The shortest piece of a layout that uses all the set-ups is no longer than the longest that any
+// of them makes.
 static int shortest_at_most(const subset_search *search, const subset *s)
 {
     int longest_16[CW_LAYOUT_SETUPS_MAX] = {0}, most_16 = 0;
