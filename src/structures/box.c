@@ -200,7 +200,7 @@ static void read_wall_most(const cw_box_mesh *mesh, cw_struct_solution *out)
             if (bar < 0)
                 continue;
             cw_frame_end_forces(&mesh->frame, bar, ends);
-            const double run = mesh->frame.bar[bar].length_ft;
+            const double run = mesh->frame.bar[bar].shape.length_ft;
             for (int k = 0; k <= LINE_STEPS; k++) {
                 const double t = (double)k / LINE_STEPS, u = 1.0 - t;
                 const double moment = ends[2] * u * u * (1.0 + 2.0 * t) -

@@ -42,34 +42,42 @@ void cw_frame_loads_clear(cw_frame *frame)
         memset(frame->point[i].load, 0, sizeof frame->point[i].load);
 }
 
-static double depth_at(const cw_frame_bar *bar, double x_ft)
+static double bending_at(double modulus_psf, const cw_frame_taper *bar, double x_ft)
 {
-    return bar->from_depth_ft + (bar->to_depth_ft - bar->from_depth_ft) * x_ft / bar->length_ft;
+    const double depth_ft =
+        bar->from_depth_ft + (bar->to_depth_ft - bar->from_depth_ft) * x_ft / bar->length_ft;
+    return modulus_psf * depth_ft * depth_ft * depth_ft / INERTIA_DIVISOR;
 }
 
-static double bending_at(const cw_frame *frame, const cw_frame_bar *bar, double x_ft)
+cw_frame_flex cw_frame_flexibility(double modulus_psf, const cw_frame_taper *bar)
 {
-    const double depth_ft = depth_at(bar, x_ft);
-    return frame->modulus_psf * depth_ft * depth_ft * depth_ft / INERTIA_DIVISOR;
+    cw_frame_flex flex = {0};
+    for (int g = 0; g < GAUSS; g++) {
+        const double x_ft = gauss_at[g] * bar->length_ft;
+        const double arm_ft = bar->length_ft - x_ft;
+        const double over_ei =
+            gauss_weight[g] * bar->length_ft / bending_at(modulus_psf, bar, x_ft);
+        flex.across += arm_ft * arm_ft * over_ei;
+        flex.cross += arm_ft * over_ei;
+        flex.turn += over_ei;
+    }
+    return flex;
 }
 
 static void set_stiffness(const cw_frame *frame, cw_frame_bar *bar)
 {
-    double f11 = 0.0, f12 = 0.0, f22 = 0.0, along = 0.0;
-    for (int g = 0; g < GAUSS; g++) {
-        const double x_ft = gauss_at[g] * bar->length_ft;
-        const double arm_ft = bar->length_ft - x_ft;
-        const double weight = gauss_weight[g] * bar->length_ft;
-        const double over_ei = weight / bending_at(frame, bar, x_ft);
-        f11 += arm_ft * arm_ft * over_ei;
-        f12 += arm_ft * over_ei;
-        f22 += over_ei;
-        along += weight / (frame->modulus_psf * frame->axial * depth_at(bar, x_ft));
-    }
-    const double det = f11 * f22 - f12 * f12;
-    bar->vv = f22 / det;
-    bar->vr = -f12 / det;
-    bar->rr = f11 / det;
+    const cw_frame_taper *shape = &bar->shape;
+    const cw_frame_flex flex = cw_frame_flexibility(frame->modulus_psf, shape);
+    const double det = flex.across * flex.turn - flex.cross * flex.cross;
+    double along = 0.0;
+    for (int g = 0; g < GAUSS; g++)
+        along += gauss_weight[g] * shape->length_ft /
+                 (frame->modulus_psf * frame->axial *
+                  (shape->from_depth_ft +
+                   (shape->to_depth_ft - shape->from_depth_ft) * gauss_at[g]));
+    bar->vv = flex.turn / det;
+    bar->vr = -flex.cross / det;
+    bar->rr = flex.across / det;
     bar->along = 1.0 / along;
 }
 
@@ -83,51 +91,57 @@ int cw_frame_bar_add(cw_frame *frame, int from, int to, double from_depth_ft, do
     assert(length_ft > 0.0 && from_depth_ft > 0.0 && to_depth_ft > 0.0);
     frame->bar[frame->bars] = (cw_frame_bar){.from = from,
                                              .to = to,
-                                             .from_depth_ft = from_depth_ft,
-                                             .to_depth_ft = to_depth_ft,
-                                             .length_ft = length_ft,
+                                             .shape = {length_ft, from_depth_ft, to_depth_ft},
                                              .c = x_ft / length_ft,
                                              .s = y_ft / length_ft};
     set_stiffness(frame, &frame->bar[frame->bars]);
     return frame->bars++;
 }
 
-/* Bending moment at x of the cantilever held at its start, by a load from a to b. */
-static double load_moment(double x, double a, double b, double pa, double pb)
+double cw_frame_load_moment(double x_ft, const cw_frame_line *load)
 {
-    const double from = fmax(x, a);
-    if (from >= b)
+    const double from = fmax(x_ft, load->from_ft);
+    if (from >= load->to_ft)
         return 0.0;
-    const double slope = (pb - pa) / (b - a);
-    const double start = pa + slope * (from - a), run = b - from, arm = from - x;
-    const double force = run * (start + pb) / 2.0;
-    return force * arm + run * run * (start + 2.0 * pb) / 6.0;
+    const double slope = (load->to_load - load->from_load) / (load->to_ft - load->from_ft);
+    const double start = load->from_load + slope * (from - load->from_ft);
+    const double run = load->to_ft - from, arm = from - x_ft;
+    const double force = run * (start + load->to_load) / 2.0;
+    return force * arm + run * run * (start + 2.0 * load->to_load) / 6.0;
+}
+
+cw_frame_bend cw_frame_load_bend(double modulus_psf, const cw_frame_taper *bar,
+                                 const cw_frame_line *load)
+{
+    const double cuts[4] = {0.0, load->from_ft, load->to_ft, bar->length_ft};
+    cw_frame_bend bend = {0};
+    for (int part = 0; part < 3; part++) {
+        const double run_ft = cuts[part + 1] - cuts[part];
+        for (int g = 0; run_ft > 0.0 && g < GAUSS; g++) {
+            const double x_ft = cuts[part] + gauss_at[g] * run_ft;
+            const double curve = cw_frame_load_moment(x_ft, load) * gauss_weight[g] * run_ft /
+                                 bending_at(modulus_psf, bar, x_ft);
+            bend.across_ft += curve * (bar->length_ft - x_ft);
+            bend.turn += curve;
+        }
+    }
+    return bend;
 }
 
 void cw_frame_bar_across(cw_frame *frame, int index, double from_ft, double to_ft, double from_load,
                          double to_load)
 {
     cw_frame_bar *bar = &frame->bar[index];
-    const double cuts[4] = {0.0, from_ft, to_ft, bar->length_ft};
+    const cw_frame_line load = {from_ft, to_ft, from_load, to_load};
     if (!(to_ft > from_ft))
         return;
-    double v = 0.0, turn = 0.0;
-    for (int part = 0; part < 3; part++) {
-        const double run_ft = cuts[part + 1] - cuts[part];
-        for (int g = 0; run_ft > 0.0 && g < GAUSS; g++) {
-            const double x_ft = cuts[part] + gauss_at[g] * run_ft;
-            const double curve = load_moment(x_ft, from_ft, to_ft, from_load, to_load) *
-                                 gauss_weight[g] * run_ft / bending_at(frame, bar, x_ft);
-            v += curve * (bar->length_ft - x_ft);
-            turn += curve;
-        }
-    }
+    const cw_frame_bend bend = cw_frame_load_bend(frame->modulus_psf, &bar->shape, &load);
     const double force = (from_load + to_load) / 2.0 * (to_ft - from_ft);
-    const double moment = load_moment(0.0, from_ft, to_ft, from_load, to_load);
-    const double end_force = -(bar->vv * v + bar->vr * turn);
-    const double end_moment = -(bar->vr * v + bar->rr * turn);
+    const double moment = cw_frame_load_moment(0.0, &load);
+    const double end_force = -(bar->vv * bend.across_ft + bar->vr * bend.turn);
+    const double end_moment = -(bar->vr * bend.across_ft + bar->rr * bend.turn);
     bar->held[1] += -end_force - force;
-    bar->held[2] += -end_moment - end_force * bar->length_ft - moment;
+    bar->held[2] += -end_moment - end_force * bar->shape.length_ft - moment;
     bar->held[4] += end_force;
     bar->held[5] += end_moment;
 }
@@ -190,7 +204,7 @@ static void end_forces_of(const cw_frame_bar *bar, double along, double across, 
     // The near end follows by equilibrium.
     ends[0] = -ends[3];
     ends[1] = -ends[4];
-    ends[2] = -ends[5] - ends[4] * bar->length_ft;
+    ends[2] = -ends[5] - ends[4] * bar->shape.length_ft;
 }
 
 static void to_local(const cw_frame_bar *bar, const double global[6], double local[6])
@@ -221,7 +235,7 @@ static void bar_add(cw_frame *frame, const cw_frame_bar *bar)
         double unit[6] = {0.0}, local[6], ends[6], column[6];
         unit[j] = 1.0;
         to_local(bar, unit, local);
-        end_forces_of(bar, local[3] - local[0], local[4] - local[1] - local[2] * bar->length_ft,
+        end_forces_of(bar, local[3] - local[0], local[4] - local[1] - local[2] * bar->shape.length_ft,
                       local[5] - local[2], ends);
         to_global(bar, ends, column);
         for (int i = 0; i < 6; i++)
@@ -293,7 +307,7 @@ void cw_frame_end_forces(const cw_frame *frame, int index, double ends[6])
     const double x = apart(frame, bar, 0), y = apart(frame, bar, 1);
     const double near_turn = cw_frame_move(frame, bar->from, 2);
     end_forces_of(bar, bar->c * x + bar->s * y,
-                  -bar->s * x + bar->c * y - near_turn * bar->length_ft, apart(frame, bar, 2),
+                  -bar->s * x + bar->c * y - near_turn * bar->shape.length_ft, apart(frame, bar, 2),
                   ends);
     for (int i = 0; i < 6; i++)
         ends[i] += bar->held[i];

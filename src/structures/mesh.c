@@ -75,13 +75,20 @@ static member_end end_of(double half_support_in, double haunch_in, double thickn
     return end;
 }
 
+/* The left half, then its mirror: rounding must not set both sides apart. */
 static bool slab_places(places *list, double length_ft, member_end end, int parts)
 {
     const double named[4] = {0.0, end.face_ft, end.tip_ft, end.shear_ft};
     bool good = place_add(list, length_ft / 2.0);
     for (int i = 0; i < 4; i++)
-        good = good && place_add(list, named[i]) && place_add(list, length_ft - named[i]);
-    return good && grid_add(list, length_ft, parts);
+        good = good && place_add(list, named[i]);
+    good = good && grid_add(list, length_ft / 2.0, parts / 2);
+    const int half = list->count;
+    if (!good || 2 * half - 1 > CW_BOX_LINE)
+        return false;
+    for (int i = half - 2; i >= 0; i--)
+        list->at_ft[list->count++] = length_ft - list->at_ft[i];
+    return true;
 }
 
 static double joint_ft(const cw_struct_box *box, double height_ft)

@@ -74,10 +74,38 @@ typedef struct cw_frame_point {
     double spring;      /* upward, lb/ft */
 } cw_frame_point;
 
+/* Length and depth at both ends, between which the depth runs straight. */
+typedef struct cw_frame_taper {
+    double length_ft, from_depth_ft, to_depth_ft;
+} cw_frame_taper;
+
+/* Movement of the far end of a bar held at its start: by a force across or a moment there. */
+typedef struct cw_frame_flex {
+    double across, cross, turn; /* ft/lb, 1/lb, 1/(ft lb) */
+} cw_frame_flex;
+
+/* A load across a bar or member that runs straight between two places, + to the left. */
+typedef struct cw_frame_line {
+    double from_ft, to_ft, from_load, to_load;
+} cw_frame_line;
+
+typedef struct cw_frame_bend {
+    double across_ft, turn;
+} cw_frame_bend;
+
+cw_frame_flex cw_frame_flexibility(double modulus_psf, const cw_frame_taper *bar);
+
+/* Moment of a load at @p x_ft of a bar held at its start. */
+double cw_frame_load_moment(double x_ft, const cw_frame_line *load);
+
+/* What a load does to the far end of a bar held at its start. */
+cw_frame_bend cw_frame_load_bend(double modulus_psf, const cw_frame_taper *bar,
+                                 const cw_frame_line *load);
+
 typedef struct cw_frame_bar {
     int from, to;
-    double from_depth_ft, to_depth_ft;
-    double length_ft, c, s;
+    cw_frame_taper shape;
+    double c, s;
     /* Stiffness of the far end with the near one held: across, cross term, rotation, along. */
     double vv, vr, rr, along;
     double held[6]; /* end forces with both ends held, in the bar's own axes */
