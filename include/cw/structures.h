@@ -282,7 +282,43 @@ typedef struct cw_struct_envelope {
     int solves, released; /**< and how many of them with open seats */
 } cw_struct_envelope;
 
-/** All combinations of @p state, each position of each vehicle in its own contact state. */
+enum { CW_STRUCT_CURVE_MAX = 40 };
+
+/** Extremes along a member of one half, both sides taken together. */
+typedef struct cw_struct_curve {
+    int count;
+    double at_ft[CW_STRUCT_CURVE_MAX]; /**< from the end, or above the floor's centre line */
+    cw_struct_span span[CW_STRUCT_CURVE_MAX];
+    double thrust_most_lb[CW_STRUCT_CURVE_MAX];
+    int thrust_case[CW_STRUCT_CURVE_MAX];
+} cw_struct_curve;
+
+/** For the pictures of moment, shear and thrust: top and floor from their end to the middle, wall
+ * from the floor up. */
+typedef struct cw_struct_diagram {
+    double width_ft, height_ft; /**< of the centre lines */
+    cw_struct_curve top, wall, floor;
+} cw_struct_diagram;
+
+/** One envelope to be made of a box. */
+typedef struct cw_struct_ask {
+    const cw_struct_site *site;
+    const cw_struct_wheel *wheels;
+    int wheel_count;
+    int state;                  /**< cw_struct_state */
+    cw_struct_diagram *diagram; /**< filled as well; NULL leaves it out */
+} cw_struct_ask;
+
+/** Envelopes of one box: what does not depend on site and state is worked out once.  All
+ * combinations of each state, each position of each vehicle in its own contact state; the same
+ * answers as cw_struct_solve() position by position, to 1e-8 of the greatest.  @c solves counts
+ * positions, and @c residual is the worst unbalanced force over the forces of the unit loads that
+ * are added up.  Takes about 170 kB of stack, of which 70 kB only when it must ask
+ * cw_struct_solve(). */
+void cw_struct_envelop_each(const cw_struct_box *box, const cw_struct_ask *asks, int count,
+                            const cw_rows *rows, cw_struct_envelope *out);
+
+/** One of them. */
 cw_struct_envelope cw_struct_envelop(const cw_struct_box *box, const cw_struct_site *site,
                                      const cw_struct_wheel *wheels, int wheel_count, int state,
                                      const cw_rows *rows);

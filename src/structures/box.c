@@ -292,7 +292,7 @@ static cw_struct_status settle(cw_box_mesh *mesh, const cw_struct_box *box, doub
     return CW_STRUCT_UNSETTLED;
 }
 
-static bool box_is_one(const cw_struct_box *box)
+bool cw_box_is_one(const cw_struct_box *box)
 {
     return box->span_in > 0.0 && box->rise_in > 0.0 && box->wall_in > 0.0 && box->floor_in > 0.0 &&
            box->top_in > 0.0 && box->haunch_in >= 0.0 && box->crown_haunch_in >= 0.0 &&
@@ -308,7 +308,7 @@ cw_struct_solution cw_struct_solve(const cw_struct_box *box, const cw_struct_cas
     cw_struct_solution out = {.status = CW_STRUCT_BAD_BOX};
     cw_box_mesh mesh;
     bool open[CW_BOX_LINE] = {false};
-    if (!box_is_one(box))
+    if (!cw_box_is_one(box))
         return out;
     out.status = CW_STRUCT_TOO_LARGE;
     if (!cw_box_mesh_build(&mesh, box))

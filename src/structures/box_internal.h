@@ -27,6 +27,9 @@ typedef struct cw_box_mesh {
     int path[CW_FRAME_POINTS], path_count;
 } cw_box_mesh;
 
+/* Dimensions and ground that make a box. */
+bool cw_box_is_one(const cw_struct_box *box);
+
 /* False when the box needs more points than there are. */
 bool cw_box_mesh_build(cw_box_mesh *mesh, const cw_struct_box *box);
 

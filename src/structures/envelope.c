@@ -1,118 +1,89 @@
-/* Combinations of loads, each position of each vehicle in its own contact state: adding up results
- * of single loads would be wrong where contacts open. */
-#include "box_internal.h"
-
+/* Envelope of the forces in a box over cases and positions.
+ *
+ * Adding up results of single loads is exact as long as no contact changes.  Each position is asked
+ * in each case which contacts it leaves closed; positions and cases that agree share the extremes of
+ * the live load, so that most positions cost a few sums.  Where springs lift, or the resultant on
+ * stiff ground leaves the middle third, a position is worked out on its own. */
 #include <assert.h>
 #include <math.h>
 #include <string.h>
 
-#include "cw/units.h"
+#include "envelope_internal.h"
 
-enum { STEPS_PER_SPAN = 50, POSITIONS_MAX = 4000 };
+enum {
+    GROUPS = 6, /* of one vehicle: as its load grows the three cases change one after the other */
+    KEPT = 6,   /* states of contacts that were met last */
+    ROUNDS = 60 /* as cw_struct_solve() */
+};
+#define CONTACT_RATIO 1e-9 /* of a load, as cw_struct_solve() */
 
-enum { ALL_MOST, TOP_MOST, SIDES_MOST, FULL_OF_WATER, FLOODED_GROUND, CASES };
+/* Extremes of the live load at the stations, with what goes with them. */
+typedef struct extremes {
+    double most[CW_RING_STATIONS], most_thrust[CW_RING_STATIONS];
+    double least[CW_RING_STATIONS], least_thrust[CW_RING_STATIONS];
+    double up[CW_RING_STATIONS], up_moment[CW_RING_STATIONS], up_thrust[CW_RING_STATIONS];
+    double down[CW_RING_STATIONS], down_moment[CW_RING_STATIONS], down_thrust[CW_RING_STATIONS];
+    double thrust[CW_RING_STATIONS];
+} extremes;
 
-const char *cw_struct_case_words(int index)
-{
-    static const char *const words[CASES] = {
-        "all loads at their greatest", "top greatest, sides least", "top least, sides greatest",
-        "full of water, sides least", "flooded ground, box empty"};
-    assert(index >= 0 && index < CASES);
-    return words[index];
-}
+/* Positions that leave the same contacts in the same cases. */
+typedef struct group {
+    bool tied;
+    unsigned cases; /* a bit for each */
+    int positions;
+    double strut_most_lb, strut_least_lb, bearing_psf;
+    double up_least_ft[CW_BOX_LINE];
+    extremes live;
+} group;
 
-/* Factors of one state; service takes 1 throughout. */
-typedef struct factors {
-    double weight[2], earth[2], side[2]; /* most, least */
-    double surcharge, live, water;
-} factors;
+/* One case: its loads, and its answer with the floor bearing throughout, seats tied or open. */
+typedef struct case_of {
+    bool stands; /* with these contacts and no vehicle the answer below can be used */
+    cw_struct_case load;
+    cw_ring_load parts;
+    double mid_thrust_lb;
+    cw_ring_primary primary;
+    struct {
+        double strut_lb, even_ft_lb, gap_ft, up_most_ft;
+        double up_ft[CW_BOX_LINE];
+    } closed[2];
+    cw_wall_hull wall;
+} case_of;
 
-static factors factors_of(int state, const cw_rows *rows)
-{
-    static const struct {
-        const char *weight[2], *earth[2], *side[2], *surcharge, *live, *water;
-    } ids[] = {
-#define IDS(name)                                                                                  \
-    {{"structure.factor." name ".weight.most", "structure.factor." name ".weight.least"},          \
-     {"structure.factor." name ".earth.most", "structure.factor." name ".earth.least"},            \
-     {"structure.factor." name ".side.most", "structure.factor." name ".side.least"},              \
-     "structure.factor." name ".surcharge",                                                        \
-     "structure.factor." name ".live",                                                             \
-     "structure.factor." name ".water"}
-        IDS("strength"), IDS("permit"), IDS("building")
-#undef IDS
-    };
-    factors f = {{1.0, 1.0}, {1.0, 1.0}, {1.0, 1.0}, 1.0, 1.0, 1.0};
-    if (state == CW_STRUCT_SERVICE)
-        return f;
-    const int i = state - CW_STRUCT_STRENGTH;
-    const double modifier = cw_rows_value(rows, "structure.factor.earth_modifier");
-    for (int k = 0; k < 2; k++) {
-        // The modifier raises what loads and, where earth relieves, is not taken to lower it.
-        const double eta = k == 0 ? modifier : 1.0;
-        f.weight[k] = cw_rows_value(rows, ids[i].weight[k]);
-        f.earth[k] = eta * cw_rows_value(rows, ids[i].earth[k]);
-        f.side[k] = eta * cw_rows_value(rows, ids[i].side[k]);
-    }
-    f.surcharge = cw_rows_value(rows, ids[i].surcharge);
-    f.live = cw_rows_value(rows, ids[i].live);
-    f.water = cw_rows_value(rows, ids[i].water);
-    return f;
-}
+typedef struct reading {
+    cw_struct_span span;
+    double thrust_most_lb;
+    int thrust_case;
+} reading;
 
-static void both_sides(cw_struct_case *load, cw_struct_side side)
-{
-    assert(load->left_count < CW_STRUCT_SIDES_MAX && load->right_count < CW_STRUCT_SIDES_MAX);
-    load->left[load->left_count++] = side;
-    load->right[load->right_count++] = side;
-}
+typedef struct sweep {
+    const cw_struct_box *box;
+    const cw_ring *ring;
+    const cw_ring_contact *closed; /* open seats, tied seats */
+    cw_ring_stations at;
+    int place[CW_STRUCT_PLACES]; /* station of each */
+    double live;                 /* factor */
+    case_of cases[CW_ENVELOPE_CASES];
+    int group_count;
+    group groups[GROUPS];
+    int kept_count, kept_next, kept_last;
+    cw_ring_contact kept[KEPT];
+    reading readings[CW_RING_STATIONS];
+    cw_struct_envelope out;
+} sweep;
 
-static void earth_sides(cw_struct_case *load, const cw_struct_box *box, const cw_struct_site *site,
-                        double pcf, double even_psf)
-{
-    const double half_top_ft = box->top_in / 2.0 / CW_IN_PER_FT;
-    const double height_ft =
-        box->rise_in / CW_IN_PER_FT + half_top_ft + box->floor_in / 2.0 / CW_IN_PER_FT;
-    const double top_psf = pcf * (site->cover_ft + half_top_ft) + even_psf;
-    both_sides(load, (cw_struct_side){0.0, height_ft, top_psf + pcf * height_ft, top_psf});
-}
+/* A vehicle at one position, loads without factor. */
+typedef struct standing {
+    int count;
+    cw_struct_patch patches[CW_STRUCT_PATCHES_MAX];
+    cw_ring_live live;
+    cw_ring_span span;
+    bool known[2];
+    cw_ring_state closed[2]; /* live part with the floor bearing throughout */
+    double up_most_ft[2];
+} standing;
 
-static void water_inside(cw_struct_case *load, const cw_struct_box *box, double pcf)
-{
-    const double floor_ft = box->floor_in / 2.0 / CW_IN_PER_FT;
-    const double rise_ft = box->rise_in / CW_IN_PER_FT;
-    both_sides(load, (cw_struct_side){floor_ft, floor_ft + rise_ft, -pcf * rise_ft, 0.0});
-    load->floor_psf += pcf * rise_ft;
-}
-
-static void water_outside(cw_struct_case *load, const cw_struct_box *box, double level_ft,
-                          double pcf)
-{
-    const double floor_ft = box->floor_in / 2.0 / CW_IN_PER_FT;
-    both_sides(load, (cw_struct_side){0.0, level_ft, pcf * level_ft, 0.0});
-    load->floor_psf -= pcf * (level_ft + floor_ft);
-}
-
-static cw_struct_case case_of(int index, const cw_struct_box *box, const cw_struct_site *site,
-                              const factors *f)
-{
-    const bool top_least = index == SIDES_MOST || index == FLOODED_GROUND;
-    const bool sides_least = index == TOP_MOST || index == FULL_OF_WATER;
-    cw_struct_case load = {.weight = f->weight[top_least],
-                           .top_psf = f->earth[top_least] * site->earth_psf};
-    if (sides_least)
-        earth_sides(&load, box, site, f->side[1] * site->least_pcf, 0.0);
-    else
-        earth_sides(&load, box, site, f->side[0] * site->most_pcf,
-                    f->surcharge * site->surcharge_psf);
-    if (index == FULL_OF_WATER)
-        water_inside(&load, box, f->water * site->water_pcf);
-    if (index == FLOODED_GROUND)
-        water_outside(&load, box, site->ground_water_ft, f->water * site->water_pcf);
-    return load;
-}
-
-/* ---- gathering ---- */
+/* ---- taking ---- */
 
 static void take_moment(cw_struct_span *span, double moment, double thrust, int index)
 {
@@ -128,9 +99,8 @@ static void take_moment(cw_struct_span *span, double moment, double thrust, int 
     }
 }
 
-static void take_force(cw_struct_span *span, cw_struct_force force, int index)
+static void take_shear(cw_struct_span *span, cw_struct_force force, int index)
 {
-    take_moment(span, force.moment_ft_lb, force.thrust_lb, index);
     if (fabs(force.shear_lb) <= span->shear_lb)
         return;
     span->shear_lb = fabs(force.shear_lb);
@@ -139,101 +109,609 @@ static void take_force(cw_struct_span *span, cw_struct_force force, int index)
     span->shear_case = index;
 }
 
-static bool take_solution(cw_struct_envelope *out, const cw_struct_box *box,
-                          const cw_struct_case *load, int index)
+static void take_thrust(reading *r, double thrust_lb, int index)
 {
-    const cw_struct_solution one = cw_struct_solve(box, load);
-    out->solves++;
-    out->status = one.status;
+    if (thrust_lb <= r->thrust_most_lb)
+        return;
+    r->thrust_most_lb = thrust_lb;
+    r->thrust_case = index;
+}
+
+static void take_force(reading *r, cw_struct_force force, int index)
+{
+    take_moment(&r->span, force.moment_ft_lb, force.thrust_lb, index);
+    take_shear(&r->span, force, index);
+    take_thrust(r, force.thrust_lb, index);
+}
+
+static void take_strut(cw_struct_envelope *out, double most_lb, double least_lb)
+{
+    out->strut_most_lb = fmax(out->strut_most_lb, most_lb);
+    out->strut_least_lb = fmin(out->strut_least_lb, least_lb);
+}
+
+/* ---- states ---- */
+
+/* Unknown forces of @p parts with the given contacts. */
+static void answer(const cw_ring *ring, const cw_ring_contact *contact, const cw_ring_load *parts,
+                   cw_ring_state *out)
+{
+    out->strut_lb = out->even_ft_lb = out->odd_ft_lb = out->gap_ft = 0.0;
+    memset(out->up_ft, 0, sizeof out->up_ft);
+    for (int k = 0; k < CW_RING_LOADS; k++) {
+        const double part = parts->part[k];
+        if (part == 0.0)
+            continue;
+        out->strut_lb += part * contact->strut[k];
+        out->even_ft_lb += part * contact->even[k];
+        out->odd_ft_lb += part * contact->odd[k];
+        out->gap_ft += part * contact->gap_ft[k];
+        if (ring->ground == CW_STRUCT_SPRINGS)
+            for (int i = 0; i < CW_BOX_LINE; i++)
+                out->up_ft[i] += part * contact->up_ft[k][i];
+    }
+}
+
+static double most_of(const double *values, int count)
+{
+    double most = values[0];
+    for (int i = 1; i < count; i++)
+        most = values[i] > most ? values[i] : most;
+    return most;
+}
+
+/* Straight-line reaction that balances the load: N/B (1 +- 6 e/B). */
+static void press_evenly(const cw_ring *ring, const cw_ring_load *parts, cw_ring_state *out)
+{
+    out->partly = false;
+    out->floor_psf = -parts->part[CW_RING_FLOOR];
+    out->tilt_psf = 0.0;
+    if (ring->ground == CW_STRUCT_SPRINGS)
+        return;
+    out->floor_psf += parts->part[CW_RING_DOWN] / ring->width_ft;
+    out->tilt_psf = 6.0 * parts->part[CW_RING_TIP] / (ring->width_ft * ring->width_ft);
+}
+
+static bool in_middle_third(double down_lb, double tip_ft_lb, double width_ft)
+{
+    return down_lb > 0.0 && fabs(tip_ft_lb) <= down_lb * width_ft / 6.0;
+}
+
+/* ---- a position on its own ---- */
+
+static void take_state(sweep *s, int index, const cw_ring_state *state, const cw_ring_span *span)
+{
+    case_of *c = &s->cases[index];
+    cw_ring_forces forces;
+    cw_ring_forces_of(s->ring, &s->at, state, span, &forces);
+    for (int i = 0; i < s->at.count; i++)
+        for (int right = 0; right < 2; right++)
+            take_force(&s->readings[i],
+                       (cw_struct_force){forces.moment[right][i] + c->primary.moment[i],
+                                         forces.shear[right][i] + c->primary.shear[i],
+                                         forces.thrust[right][i] + c->primary.thrust[i]},
+                       index);
+    take_moment(&s->out.wall,
+                cw_wall_hull_most(&c->wall, state->strut_lb, s->ring->height_ft) +
+                    state->even_ft_lb + fabs(state->odd_ft_lb),
+                c->mid_thrust_lb + state->left_lb + 2.0 * state->odd_ft_lb / s->ring->width_ft,
+                index);
+    take_strut(&s->out, state->strut_lb, state->strut_lb);
+}
+
+/* The mesh's answer, for what does not settle here: it tells why. */
+static bool take_solution(sweep *s, int index, const standing *at, double factor)
+{
+    cw_struct_case load = s->cases[index].load;
+    load.patch_count = at->count;
+    for (int p = 0; p < at->count; p++) {
+        load.patches[p] = at->patches[p];
+        load.patches[p].psf *= factor;
+    }
+    const cw_struct_solution one = cw_struct_solve(s->box, &load);
+    s->out.status = one.status;
     if (one.status != CW_STRUCT_OK)
         return false;
-    out->released += one.released;
+    s->out.released += one.released;
     for (int p = 0; p < CW_STRUCT_PLACES; p++) {
-        take_force(&out->at[p], one.left[p], index);
-        take_force(&out->at[p], one.right[p], index);
+        take_force(&s->readings[s->place[p]], one.left[p], index);
+        take_force(&s->readings[s->place[p]], one.right[p], index);
     }
-    take_moment(&out->wall, one.wall_most_ft_lb, one.left[CW_STRUCT_WALL_MID].thrust_lb, index);
-    out->strut_most_lb = fmax(out->strut_most_lb, one.strut_lb);
-    out->strut_least_lb = fmin(out->strut_least_lb, one.strut_lb);
-    out->bearing_most_psf = fmax(out->bearing_most_psf, one.bearing_most_psf);
-    out->residual = fmax(out->residual, one.residual);
+    take_moment(&s->out.wall, one.wall_most_ft_lb, one.left[CW_STRUCT_WALL_MID].thrust_lb, index);
+    take_strut(&s->out, one.strut_lb, one.strut_lb);
+    s->out.bearing_most_psf = fmax(s->out.bearing_most_psf, one.bearing_most_psf);
+    s->out.residual = fmax(s->out.residual, one.residual);
     return true;
 }
 
-/* The first axle at @p shift_ft from the left wall's centre line; false when nothing is on the
- * top. */
-static bool place_wheels(cw_struct_case *load, const cw_struct_wheel *wheel, double shift_ft,
-                         double width_ft, double factor)
+/* A triangle three times as long as the resultant's distance from the edge; closed form. */
+static bool press_partly(const cw_ring *ring, cw_ring_load *parts, cw_ring_state *out)
 {
-    load->patch_count = 0;
-    for (int p = 0; p < wheel->patch_count; p++) {
-        const cw_struct_patch patch = {wheel->patches[p].from_ft + shift_ft,
-                                       wheel->patches[p].to_ft + shift_ft,
-                                       wheel->patches[p].psf * factor};
-        if (patch.to_ft > 0.0 && patch.from_ft < width_ft)
-            load->patches[load->patch_count++] = patch;
-    }
-    return load->patch_count > 0;
-}
-
-/* Positions that the steps may miss: each strip centred, and each of its ends at mid-span and at
- * the shear sections, where shear is greatest. */
-static bool stand_wheels(cw_struct_envelope *out, const cw_struct_box *box, cw_struct_case load,
-                         const cw_struct_wheel *wheel, double factor, int index)
-{
-    const double width_ft = (box->span_in + box->wall_in) / CW_IN_PER_FT;
-    const double shear_ft = fmin(width_ft / 2.0, (box->wall_in / 2.0 + box->crown_haunch_in +
-                                                  CW_BOX_SHEAR_DEPTH * box->top_in) /
-                                                     CW_IN_PER_FT);
-    const double at_ft[3] = {width_ft / 2.0, shear_ft, width_ft - shear_ft};
-    for (int p = 0; p < wheel->patch_count; p++) {
-        const cw_struct_patch patch = wheel->patches[p];
-        const double part_ft[3] = {(patch.from_ft + patch.to_ft) / 2.0, patch.from_ft, patch.to_ft};
-        for (int k = 0; k < 9; k++)
-            if (place_wheels(&load, wheel, at_ft[k / 3] - part_ft[k % 3], width_ft, factor) &&
-                !take_solution(out, box, &load, index))
-                return false;
-    }
+    const double width_ft = ring->width_ft, down_lb = parts->part[CW_RING_DOWN];
+    const double off_ft = parts->part[CW_RING_TIP] / down_lb;
+    const double run_ft = 3.0 * (width_ft / 2.0 - fabs(off_ft));
+    if (!(down_lb > 0.0) || !(run_ft > CONTACT_RATIO * width_ft))
+        return false;
+    const double most_psf = 2.0 * down_lb / run_ft;
+    out->bed = off_ft > 0.0 ? (cw_frame_line){width_ft - run_ft, width_ft, 0.0, most_psf}
+                            : (cw_frame_line){0.0, run_ft, most_psf, 0.0};
+    out->partly = true;
+    out->floor_psf = -parts->part[CW_RING_FLOOR];
+    out->tilt_psf = 0.0;
+    const cw_ring_turn turn = cw_ring_floor_turn(ring, &out->bed);
+    parts->part[CW_RING_APART] += ring->height_ft * turn.one;
+    parts->part[CW_RING_EVEN] += turn.one;
+    parts->part[CW_RING_ODD] += turn.line;
+    parts->part[CW_RING_DOWN] = parts->part[CW_RING_TIP] = 0.0;
     return true;
 }
 
-static bool move_wheels(cw_struct_envelope *out, const cw_struct_box *box, cw_struct_case load,
-                        const cw_struct_wheel *wheel, double factor, int index)
+static bool settle_pressed(sweep *s, cw_ring_load *parts, cw_ring_state *state)
 {
-    const double width_ft = (box->span_in + box->wall_in) / CW_IN_PER_FT;
-    const double step_ft = width_ft / STEPS_PER_SPAN;
-    const cw_struct_patch first = wheel->patches[0];
-    const cw_struct_patch last = wheel->patches[wheel->patch_count - 1];
-    // Counted from the first strip at mid-span, so that one position is exactly centred.
-    const double origin_ft = width_ft / 2.0 - (first.from_ft + first.to_ft) / 2.0;
-    const int back = (int)ceil((last.to_ft - first.from_ft + width_ft) / step_ft);
-    const int ahead = STEPS_PER_SPAN + (int)ceil((first.to_ft - first.from_ft) / step_ft);
-    for (int k = -back; k <= ahead && k + back < POSITIONS_MAX; k++)
-        if (place_wheels(&load, wheel, origin_ft + k * step_ft, width_ft, factor) &&
-            !take_solution(out, box, &load, index))
+    const cw_ring *ring = s->ring;
+    const double down_lb = parts->part[CW_RING_DOWN], tip_ft_lb = parts->part[CW_RING_TIP];
+    double most_psf;
+    if (in_middle_third(down_lb, tip_ft_lb, ring->width_ft)) {
+        press_evenly(ring, parts, state);
+        most_psf = down_lb / ring->width_ft + fabs(state->tilt_psf);
+    } else {
+        if (!press_partly(ring, parts, state))
             return false;
-    return stand_wheels(out, box, load, wheel, factor, index);
+        most_psf = fmax(state->bed.from_load, state->bed.to_load);
+    }
+    answer(ring, &s->closed[1], parts, state);
+    if (ring->form == CW_STRUCT_LID && state->strut_lb < 0.0) {
+        answer(ring, &s->closed[0], parts, state);
+        s->out.released++;
+    }
+    s->out.bearing_most_psf = fmax(s->out.bearing_most_psf, most_psf);
+    return true;
+}
+
+static const cw_ring_contact *kept_of(sweep *s, bool tied, const bool *open)
+{
+    for (int i = 0; i < s->kept_count; i++)
+        if (s->kept[i].tied == tied &&
+            memcmp(s->kept[i].open, open, sizeof s->kept[i].open) == 0)
+            return &s->kept[s->kept_last = i];
+    const int i = s->kept_next;
+    if (!cw_ring_solve(s->ring, tied, open, &s->kept[i])) {
+        s->kept_count = s->kept_next = s->kept_last = 0;
+        return NULL;
+    }
+    s->out.residual = fmax(s->out.residual, s->kept[i].residual);
+    s->kept_next = (i + 1) % KEPT;
+    s->kept_count += s->kept_count < KEPT;
+    return &s->kept[s->kept_last = i];
+}
+
+/* Springs that pull open, points that sink close; true when none changed. */
+static bool springs_agree(const cw_ring *ring, const double *up_ft, bool *open)
+{
+    double size_ft = 0.0;
+    bool same = true;
+    for (int i = 0; i < ring->floor.count; i++)
+        size_ft = fmax(size_ft, fabs(up_ft[i]));
+    for (int i = 0; i < ring->floor.count; i++) {
+        const bool lifts = open[i] ? up_ft[i] > -CONTACT_RATIO * size_ft
+                                   : up_ft[i] > CONTACT_RATIO * size_ft;
+        same = same && lifts == open[i];
+        open[i] = lifts;
+    }
+    return same;
+}
+
+static bool settle_on_springs(sweep *s, const cw_ring_load *parts, cw_ring_state *state)
+{
+    const cw_ring *ring = s->ring;
+    const bool lid = ring->form == CW_STRUCT_LID;
+    // The neighbour's contacts are the best guess.
+    bool open[CW_BOX_LINE] = {false}, tied = true;
+    if (s->kept_count > 0) {
+        memcpy(open, s->kept[s->kept_last].open, sizeof open);
+        tied = s->kept[s->kept_last].tied;
+    }
+    press_evenly(ring, parts, state);
+    for (int round = 0; round < ROUNDS; round++) {
+        const cw_ring_contact *contact = kept_of(s, tied, open);
+        if (!contact)
+            return false;
+        answer(ring, contact, parts, state);
+        if (!springs_agree(ring, state->up_ft, open))
+            continue;
+        // Touching within rounding keeps what it is, so that both answers cannot chase each other.
+        const double slack_lb = CONTACT_RATIO * parts->part[CW_RING_DOWN];
+        if (lid && (tied ? state->strut_lb < -slack_lb : state->gap_ft < 0.0)) {
+            tied = !tied;
+            continue;
+        }
+        s->out.released += !tied;
+        for (int i = 0; i < ring->floor.count; i++)
+            if (!open[i])
+                s->out.bearing_most_psf =
+                    fmax(s->out.bearing_most_psf, -ring->ground_pcf * state->up_ft[i]);
+        return true;
+    }
+    return false;
+}
+
+static bool take_alone(sweep *s, int index, const standing *at, double factor)
+{
+    const cw_ring *ring = s->ring;
+    cw_ring_load parts = s->cases[index].parts;
+    cw_ring_state state;
+    cw_ring_span span;
+    for (int k = 0; k < CW_RING_LOADS; k++)
+        parts.part[k] += factor * at->live.load.part[k];
+    const int released = s->out.released;
+    const bool good = ring->ground == CW_STRUCT_SPRINGS ? settle_on_springs(s, &parts, &state)
+                                                        : settle_pressed(s, &parts, &state);
+    if (!good) {
+        s->out.released = released;
+        return take_solution(s, index, at, factor);
+    }
+    state.left_lb = factor * at->live.left_lb;
+    state.right_lb = factor * at->live.right_lb;
+    for (int right = 0; right < 2; right++)
+        for (int i = 0; i < s->at.top; i++) {
+            span.moment[right][i] = factor * at->span.moment[right][i];
+            span.slope[right][i] = factor * at->span.slope[right][i];
+        }
+    take_state(s, index, &state, &span);
+    return true;
+}
+
+/* ---- positions that share their contacts ---- */
+
+/* The live part with the floor bearing throughout. */
+static const cw_ring_state *live_of(const sweep *s, standing *at, bool tied)
+{
+    cw_ring_state *live = &at->closed[tied];
+    if (at->known[tied])
+        return live;
+    at->known[tied] = true;
+    answer(s->ring, &s->closed[tied], &at->live.load, live);
+    press_evenly(s->ring, &at->live.load, live);
+    live->left_lb = at->live.left_lb;
+    live->right_lb = at->live.right_lb;
+    at->up_most_ft[tied] = most_of(live->up_ft, s->ring->floor.count);
+    return live;
+}
+
+/* Whether all springs push; first by the worst of both parts, seldom one by one. */
+static bool bears(const sweep *s, int index, const standing *at, bool tied)
+{
+    const case_of *c = &s->cases[index];
+    if (c->closed[tied].up_most_ft + s->live * at->up_most_ft[tied] <= 0.0)
+        return true;
+    for (int i = 0; i < s->ring->floor.count; i++)
+        if (c->closed[tied].up_ft[i] + s->live * at->closed[tied].up_ft[i] > 0.0)
+            return false;
+    return true;
+}
+
+/* 1 with tied seats, 0 with open ones, -1 when the floor does not bear as the group needs it. */
+static int contact_of(const sweep *s, int index, standing *at)
+{
+    const cw_ring *ring = s->ring;
+    const case_of *c = &s->cases[index];
+    const double f = s->live;
+    if (!c->stands)
+        return -1;
+    if (ring->ground == CW_STRUCT_UNIFORM &&
+        !in_middle_third(c->parts.part[CW_RING_DOWN] + f * at->live.load.part[CW_RING_DOWN],
+                         f * at->live.load.part[CW_RING_TIP], ring->width_ft))
+        return -1;
+    const bool springs = ring->ground == CW_STRUCT_SPRINGS;
+    const double strut_lb = c->closed[1].strut_lb + f * live_of(s, at, true)->strut_lb;
+    if (ring->form != CW_STRUCT_LID || strut_lb >= 0.0)
+        return springs && !bears(s, index, at, true) ? -1 : 1;
+    const double gap_ft = c->closed[0].gap_ft + f * live_of(s, at, false)->gap_ft;
+    return springs && !(gap_ft >= 0.0 && bears(s, index, at, false)) ? -1 : 0;
+}
+
+static void widen(extremes *e, const cw_ring_forces *f, int count)
+{
+    for (int right = 0; right < 2; right++)
+        for (int i = 0; i < count; i++) {
+            const double moment = f->moment[right][i], shear = f->shear[right][i];
+            const double thrust = f->thrust[right][i];
+            if (moment > e->most[i]) {
+                e->most[i] = moment;
+                e->most_thrust[i] = thrust;
+            }
+            if (moment < e->least[i]) {
+                e->least[i] = moment;
+                e->least_thrust[i] = thrust;
+            }
+            if (shear > e->up[i]) {
+                e->up[i] = shear;
+                e->up_moment[i] = moment;
+                e->up_thrust[i] = thrust;
+            }
+            if (shear < e->down[i]) {
+                e->down[i] = shear;
+                e->down_moment[i] = moment;
+                e->down_thrust[i] = thrust;
+            }
+            if (thrust > e->thrust[i])
+                e->thrust[i] = thrust;
+        }
+}
+
+/* The group of these contacts in these cases; NULL when there are as many as there can be. */
+static group *group_of(sweep *s, bool tied, unsigned cases)
+{
+    for (int g = 0; g < s->group_count; g++)
+        if (s->groups[g].tied == tied && s->groups[g].cases == cases)
+            return &s->groups[g];
+    if (s->group_count == GROUPS)
+        return NULL;
+    group *out = &s->groups[s->group_count++];
+    out->tied = tied;
+    out->cases = cases;
+    out->positions = 0;
+    out->strut_most_lb = -CW_ANY_HIGH;
+    out->strut_least_lb = CW_ANY_HIGH;
+    out->bearing_psf = -CW_ANY_HIGH;
+    for (int i = 0; i < CW_BOX_LINE; i++)
+        out->up_least_ft[i] = CW_ANY_HIGH;
+    for (int i = 0; i < s->at.count; i++) {
+        out->live.most[i] = out->live.up[i] = out->live.thrust[i] = -CW_ANY_HIGH;
+        out->live.least[i] = out->live.down[i] = CW_ANY_HIGH;
+    }
+    return out;
+}
+
+static void join(sweep *s, group *g, const standing *at)
+{
+    const cw_ring_state *live = &at->closed[g->tied];
+    cw_ring_forces forces;
+    cw_ring_forces_of(s->ring, &s->at, live, &at->span, &forces);
+    widen(&g->live, &forces, s->at.count);
+    g->positions++;
+    g->strut_most_lb = fmax(g->strut_most_lb, live->strut_lb);
+    g->strut_least_lb = fmin(g->strut_least_lb, live->strut_lb);
+    g->bearing_psf = fmax(g->bearing_psf, live->floor_psf + fabs(live->tilt_psf));
+    if (s->ring->ground == CW_STRUCT_SPRINGS)
+        for (int i = 0; i < CW_BOX_LINE; i++)
+            g->up_least_ft[i] =
+                live->up_ft[i] < g->up_least_ft[i] ? live->up_ft[i] : g->up_least_ft[i];
+}
+
+/* The greatest within the walls is no sum of extremes: it is found for each position. */
+static void join_wall(sweep *s, int index, const standing *at, bool tied)
+{
+    case_of *c = &s->cases[index];
+    const cw_ring_state *live = &at->closed[tied];
+    const double strut_lb = c->closed[tied].strut_lb + s->live * live->strut_lb;
+    const double odd_ft_lb = s->live * live->odd_ft_lb;
+    take_moment(&s->out.wall,
+                cw_wall_hull_most(&c->wall, strut_lb, s->ring->height_ft) +
+                    c->closed[tied].even_ft_lb + s->live * live->even_ft_lb + fabs(odd_ft_lb),
+                c->mid_thrust_lb + s->live * live->left_lb + 2.0 * odd_ft_lb / s->ring->width_ft,
+                index);
+}
+
+static bool take_position(sweep *s, standing *at)
+{
+    unsigned cases[2] = {0, 0};
+    for (int c = 0; c < CW_ENVELOPE_CASES; c++) {
+        if (!cw_envelope_has_traffic(c))
+            continue;
+        s->out.solves++;
+        const int tied = contact_of(s, c, at);
+        if (tied >= 0)
+            cases[tied] |= 1u << c;
+        else if (!take_alone(s, c, at, s->live))
+            return false;
+    }
+    for (int tied = 0; tied < 2; tied++) {
+        if (cases[tied] == 0)
+            continue;
+        group *g = group_of(s, tied, cases[tied]);
+        if (g)
+            join(s, g, at);
+        for (int c = 0; c < CW_ENVELOPE_CASES; c++) {
+            if (!(cases[tied] & 1u << c))
+                continue;
+            if (g)
+                join_wall(s, c, at, tied);
+            else if (!take_alone(s, c, at, s->live))
+                return false;
+        }
+    }
+    return true;
+}
+
+static bool take_vehicle(sweep *s, const cw_struct_wheel *wheel)
+{
+    const cw_envelope_walk walk = cw_envelope_walk_of(s->box, wheel);
+    standing at;
+    for (int k = 0; k < walk.count; k++) {
+        at.count = cw_envelope_place(&walk, wheel, k, at.patches);
+        if (at.count == 0)
+            continue;
+        at.known[0] = at.known[1] = false;
+        at.live = cw_ring_of_patches(s->ring, at.patches, at.count);
+        cw_ring_span_of(s->ring, &s->at, at.patches, at.count, &at.span);
+        if (!take_position(s, &at))
+            return false;
+    }
+    return true;
+}
+
+/* ---- putting together ---- */
+
+static void close_case(sweep *s, int index, const group *g)
+{
+    const case_of *c = &s->cases[index];
+    const double f = s->live;
+    const extremes *e = &g->live;
+    const cw_ring_span none = {0};
+    cw_ring_state state = {.strut_lb = c->closed[g->tied].strut_lb,
+                           .even_ft_lb = c->closed[g->tied].even_ft_lb};
+    cw_ring_forces forces;
+    memcpy(state.up_ft, c->closed[g->tied].up_ft, sizeof state.up_ft);
+    press_evenly(s->ring, &c->parts, &state);
+    cw_ring_forces_of(s->ring, &s->at, &state, &none, &forces);
+    for (int i = 0; i < s->at.count; i++) {
+        const double moment = forces.moment[0][i] + c->primary.moment[i];
+        const double shear = forces.shear[0][i] + c->primary.shear[i];
+        const double thrust = forces.thrust[0][i] + c->primary.thrust[i];
+        reading *r = &s->readings[i];
+        take_moment(&r->span, moment + f * e->most[i], thrust + f * e->most_thrust[i], index);
+        take_moment(&r->span, moment + f * e->least[i], thrust + f * e->least_thrust[i], index);
+        take_shear(&r->span,
+                   (cw_struct_force){moment + f * e->up_moment[i], shear + f * e->up[i],
+                                     thrust + f * e->up_thrust[i]},
+                   index);
+        take_shear(&r->span,
+                   (cw_struct_force){moment + f * e->down_moment[i], shear + f * e->down[i],
+                                     thrust + f * e->down_thrust[i]},
+                   index);
+        take_thrust(r, thrust + f * e->thrust[i], index);
+    }
+    take_strut(&s->out, state.strut_lb + f * g->strut_most_lb, state.strut_lb + f * g->strut_least_lb);
+    s->out.released += g->tied ? 0 : g->positions;
+    double bearing_psf = c->parts.part[CW_RING_DOWN] / s->ring->width_ft + f * g->bearing_psf;
+    if (s->ring->ground == CW_STRUCT_SPRINGS) {
+        bearing_psf = 0.0;
+        for (int i = 0; i < s->ring->floor.count; i++)
+            bearing_psf = fmax(bearing_psf, -s->ring->ground_pcf *
+                                                (state.up_ft[i] + f * g->up_least_ft[i]));
+    }
+    s->out.bearing_most_psf = fmax(s->out.bearing_most_psf, bearing_psf);
+}
+
+static void close_groups(sweep *s)
+{
+    for (int g = 0; g < s->group_count; g++)
+        for (int c = 0; c < CW_ENVELOPE_CASES; c++)
+            if (s->groups[g].cases & 1u << c)
+                close_case(s, c, &s->groups[g]);
+    s->group_count = 0;
+}
+
+static void open_case(sweep *s, int index, const cw_struct_site *site,
+                      const cw_envelope_factors *factors)
+{
+    case_of *c = &s->cases[index];
+    const cw_ring *ring = s->ring;
+    c->load = cw_envelope_case(index, s->box, site, factors);
+    c->parts = cw_ring_of_case(ring, &c->load);
+    c->mid_thrust_lb = cw_ring_wall_thrust(
+        ring, &c->load, ring->wall.at_ft[ring->place_point[CW_STRUCT_WALL_MID]]);
+    c->stands = c->parts.part[CW_RING_DOWN] > 0.0;
+    cw_ring_primary_of(ring, &s->at, &c->load, &c->primary);
+    cw_wall_hull_of(ring, &c->load, &c->wall);
+    for (int tied = 0; tied < 2; tied++) {
+        cw_ring_state state;
+        answer(ring, &s->closed[tied], &c->parts, &state);
+        c->closed[tied].strut_lb = state.strut_lb;
+        c->closed[tied].even_ft_lb = state.even_ft_lb;
+        c->closed[tied].gap_ft = state.gap_ft;
+        c->closed[tied].up_most_ft = most_of(state.up_ft, ring->floor.count);
+        memcpy(c->closed[tied].up_ft, state.up_ft, sizeof state.up_ft);
+    }
+}
+
+static const cw_struct_span no_span = {.most_ft_lb = -CW_ANY_HIGH, .least_ft_lb = CW_ANY_HIGH};
+
+static void open_sweep(sweep *s, bool all)
+{
+    const cw_ring *ring = s->ring;
+    s->group_count = s->kept_count = s->kept_next = s->kept_last = 0;
+    cw_ring_stations_set(ring, all, &s->at);
+    for (int p = 0; p < CW_STRUCT_PLACES; p++) {
+        const int first = p < CW_STRUCT_WALL_TOP    ? 0
+                          : p < CW_STRUCT_FLOOR_END ? s->at.top
+                                                    : s->at.top + s->at.wall;
+        s->place[p] = all ? first + ring->place_point[p] : p;
+    }
+    for (int i = 0; i < s->at.count; i++)
+        s->readings[i] = (reading){.span = no_span, .thrust_most_lb = -CW_ANY_HIGH};
+    s->out = (cw_struct_envelope){.strut_least_lb = CW_ANY_HIGH,
+                                  .strut_most_lb = -CW_ANY_HIGH,
+                                  .wall = no_span,
+                                  .residual = fmax(s->closed[0].residual, s->closed[1].residual)};
+}
+
+static void run_sweep(sweep *s, const cw_struct_ask *ask, const cw_rows *rows)
+{
+    const cw_envelope_factors factors = cw_envelope_factors_of(ask->state, rows);
+    const standing empty = {0};
+    s->live = factors.live;
+    for (int c = 0; c < CW_ENVELOPE_CASES; c++) {
+        if (!cw_envelope_has(c, ask->site))
+            continue;
+        open_case(s, c, ask->site, &factors);
+        s->out.solves++;
+        if (!take_alone(s, c, &empty, 1.0))
+            return;
+    }
+    for (int w = 0; w < ask->wheel_count; w++) {
+        if (ask->wheels[w].counts && !take_vehicle(s, &ask->wheels[w]))
+            return;
+        close_groups(s);
+    }
+}
+
+static void read_curve(const sweep *s, int first, int count, cw_struct_curve *out)
+{
+    assert(count <= CW_STRUCT_CURVE_MAX);
+    out->count = count;
+    for (int i = 0; i < count; i++) {
+        const reading *r = &s->readings[first + i];
+        out->at_ft[i] = s->at.at_ft[first + i];
+        out->span[i] = r->span;
+        out->thrust_most_lb[i] = r->thrust_most_lb;
+        out->thrust_case[i] = r->thrust_case;
+    }
+}
+
+static void read_diagram(const sweep *s, cw_struct_diagram *out)
+{
+    out->width_ft = s->ring->width_ft;
+    out->height_ft = s->ring->height_ft;
+    read_curve(s, 0, s->at.top, &out->top);
+    read_curve(s, s->at.top, s->at.wall, &out->wall);
+    read_curve(s, s->at.top + s->at.wall, s->at.count - s->at.top - s->at.wall, &out->floor);
+}
+
+void cw_struct_envelop_each(const cw_struct_box *box, const cw_struct_ask *asks, int count,
+                            const cw_rows *rows, cw_struct_envelope *out)
+{
+    cw_ring ring;
+    cw_ring_contact closed[2];
+    sweep s = {.box = box, .ring = &ring, .closed = closed};
+    const bool open[CW_BOX_LINE] = {false};
+    cw_struct_status status = cw_ring_build(&ring, box);
+    for (int tied = 0; tied < 2 && status == CW_STRUCT_OK; tied++)
+        if (!cw_ring_solve(&ring, tied, open, &closed[tied]))
+            status = CW_STRUCT_MECHANISM;
+    for (int i = 0; i < count; i++) {
+        if (status != CW_STRUCT_OK) {
+            out[i] = (cw_struct_envelope){.status = status, .solves = 1};
+            continue;
+        }
+        open_sweep(&s, asks[i].diagram != NULL);
+        run_sweep(&s, &asks[i], rows);
+        for (int p = 0; p < CW_STRUCT_PLACES; p++)
+            s.out.at[p] = s.readings[s.place[p]].span;
+        if (asks[i].diagram)
+            read_diagram(&s, asks[i].diagram);
+        out[i] = s.out;
+    }
 }
 
 cw_struct_envelope cw_struct_envelop(const cw_struct_box *box, const cw_struct_site *site,
                                      const cw_struct_wheel *wheels, int wheel_count, int state,
                                      const cw_rows *rows)
 {
-    cw_struct_envelope out = {.strut_least_lb = CW_ANY_HIGH, .strut_most_lb = -CW_ANY_HIGH};
-    for (int p = 0; p < CW_STRUCT_PLACES; p++)
-        out.at[p] = (cw_struct_span){.most_ft_lb = -CW_ANY_HIGH, .least_ft_lb = CW_ANY_HIGH};
-    out.wall = out.at[0];
-    const factors f = factors_of(state, rows);
-    for (int c = 0; c < CASES; c++) {
-        if (c == FLOODED_GROUND && !(site->ground_water_ft > 0.0))
-            continue;
-        const cw_struct_case load = case_of(c, box, site, &f);
-        if (!take_solution(&out, box, &load, c))
-            return out;
-        const bool traffic = c != SIDES_MOST && c != FLOODED_GROUND;
-        for (int w = 0; traffic && w < wheel_count; w++)
-            if (wheels[w].counts && !move_wheels(&out, box, load, &wheels[w], f.live, c))
-                return out;
-    }
+    const cw_struct_ask ask = {
+        .site = site, .wheels = wheels, .wheel_count = wheel_count, .state = state};
+    cw_struct_envelope out;
+    cw_struct_envelop_each(box, &ask, 1, rows, &out);
     return out;
 }

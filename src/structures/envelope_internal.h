@@ -1,0 +1,57 @@
+/* Cases and positions of an envelope, shared with the test that goes over them one by one. */
+#ifndef CW_ENVELOPE_INTERNAL_H
+#define CW_ENVELOPE_INTERNAL_H
+
+#include "ring_internal.h"
+
+enum {
+    CW_ENVELOPE_ALL_MOST,
+    CW_ENVELOPE_TOP_MOST,
+    CW_ENVELOPE_SIDES_MOST,
+    CW_ENVELOPE_FULL_OF_WATER,
+    CW_ENVELOPE_FLOODED_GROUND,
+    CW_ENVELOPE_CASES
+};
+
+/* Factors of one state; service takes 1 throughout. */
+typedef struct cw_envelope_factors {
+    double weight[2], earth[2], side[2]; /* most, least */
+    double surcharge, live, water;
+} cw_envelope_factors;
+
+cw_envelope_factors cw_envelope_factors_of(int state, const cw_rows *rows);
+
+bool cw_envelope_has(int index, const cw_struct_site *site);
+bool cw_envelope_has_traffic(int index);
+
+/* Without wheels; both sides carry the same. */
+cw_struct_case cw_envelope_case(int index, const cw_struct_box *box, const cw_struct_site *site,
+                                const cw_envelope_factors *f);
+
+/* Positions of one vehicle: steps over the top, then stands. */
+typedef struct cw_envelope_walk {
+    double width_ft, step_ft, origin_ft, shear_ft;
+    int back, steps, count;
+} cw_envelope_walk;
+
+cw_envelope_walk cw_envelope_walk_of(const cw_struct_box *box, const cw_struct_wheel *wheel);
+
+/* The strips on the top at one position, from the left wall's centre line; 0 when none is there. */
+int cw_envelope_place(const cw_envelope_walk *walk, const cw_struct_wheel *wheel, int position,
+                      cw_struct_patch *patches);
+
+/* Greatest moment within the walls.  The unknown forces add a straight line to the moments of the
+ * sides, so only the upper hull of these can hold the greatest. */
+enum { CW_WALL_BARS = 18, CW_WALL_STEPS = 16, CW_WALL_SAMPLES = CW_WALL_BARS * CW_WALL_STEPS + 1 };
+
+typedef struct cw_wall_hull {
+    int count, last; /* @c last is where the greatest was found the last time */
+    double y_ft[CW_WALL_SAMPLES], moment[CW_WALL_SAMPLES];
+} cw_wall_hull;
+
+void cw_wall_hull_of(const cw_ring *ring, const cw_struct_case *load, cw_wall_hull *out);
+
+/* With a strut, without end moments: these add the same all along. */
+double cw_wall_hull_most(cw_wall_hull *hull, double strut_lb, double height_ft);
+
+#endif
