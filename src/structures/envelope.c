@@ -326,10 +326,11 @@ static bool settle_on_springs(sweep *s, const cw_ring_load *parts, cw_ring_state
             continue;
         }
         s->out.released += !tied;
-        for (int i = 0; i < ring->floor.count; i++)
-            if (!open[i])
-                s->out.bearing_most_psf =
-                    fmax(s->out.bearing_most_psf, -ring->ground_pcf * state->up_ft[i]);
+        for (int i = 0; i < ring->floor.count; i++) {
+            state->up_ft[i] = open[i] ? 0.0 : state->up_ft[i]; // an open spring carries nothing
+            s->out.bearing_most_psf =
+                fmax(s->out.bearing_most_psf, -ring->ground_pcf * state->up_ft[i]);
+        }
         return true;
     }
     return false;

@@ -136,7 +136,7 @@ static void set_flexibility(cw_ring *ring)
 {
     const double height_ft = ring->height_ft, width_ft = ring->width_ft;
     const straight one = {1.0, 1.0}, arm = {height_ft, 0.0}, odd = {-1.0, 1.0};
-    const double floor_one = work_of_two(&ring->floor, one, one);
+    const double floor_one = ring->floor_one = work_of_two(&ring->floor, one, one);
     ring->strut_strut = 2.0 * work_of_two(&ring->wall, arm, arm) +
                         height_ft * height_ft * floor_one + ring->top.along + ring->floor.along;
     ring->strut_even = 2.0 * work_of_two(&ring->wall, arm, one) + height_ft * floor_one;
@@ -334,7 +334,10 @@ static void add_side(const cw_ring *ring, const cw_struct_side *side, cw_ring_lo
     } else {
         turn = side_turn(ring, &load);
     }
-    out->part[CW_RING_APART] += turn.line;
+    // The floor takes the push as a thrust.
+    const double push_lb = (load.from_load + load.to_load) / 2.0 * (load.to_ft - load.from_ft);
+    out->part[CW_RING_APART] += turn.line - push_lb * ring->floor.along;
+    out->part[CW_RING_FOOT] -= cw_frame_load_moment(0.0, &load);
     out->part[CW_RING_EVEN] += turn.one;
     out->part[CW_RING_JOINT] -= cw_frame_load_moment(ring->joint_ft, &load);
 }

@@ -143,6 +143,8 @@ static double up_by_load(const cw_ring *ring, int load, int point)
 {
     if (load == CW_RING_FLOOR)
         return -ring->sag_even[point];
+    if (load == CW_RING_FOOT)
+        return ring->bow_even[point];
     // The joint's moment goes round the frame and is taken back by the even moment.
     return load == CW_RING_JOINT ? -ring->bow_even[point] : 0.0;
 }
@@ -159,6 +161,8 @@ static double turn_by_load(const cw_ring *ring, int load, mode m)
         return m.even;
     case CW_RING_ODD:
         return m.odd;
+    case CW_RING_FOOT:
+        return foot_of(ring, m) * ring->floor_one;
     case CW_RING_FLOOR:
         return -foot_of(ring, m) * ring->floor_even;
     case CW_RING_DOWN: // a straight-line reaction balances the load

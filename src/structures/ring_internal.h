@@ -6,7 +6,7 @@
  * end).  Members, points and integrals along the bars are those of the mesh, so that both ways to
  * solve a box agree to rounding.
  *
- * Everything is linear in seven numbers of a load as long as the contacts do not change. */
+ * Everything is linear in eight numbers of a load as long as the contacts do not change. */
 #ifndef CW_RING_INTERNAL_H
 #define CW_RING_INTERNAL_H
 
@@ -17,6 +17,7 @@ enum {
     CW_RING_APART, /* seats away from each other, ft */
     CW_RING_EVEN,  /* turn against the even end moments, both ends together */
     CW_RING_ODD,   /* against the odd ones */
+    CW_RING_FOOT,  /* moment of the sides in the foot of the walls, and so along the floor, ft lb */
     CW_RING_FLOOR, /* even pressure on the floor, down, psf */
     CW_RING_DOWN,  /* all that the ground must carry, lb */
     CW_RING_TIP,   /* its moment about the middle of the floor, + on the right, ft lb */
@@ -59,6 +60,7 @@ typedef struct cw_ring {
     int place_point[CW_STRUCT_PLACES];          /* in its member, from the end that it is named of */
     double strut_strut, strut_even, even_even, odd_odd; /* flexibility of the unknown forces */
     double odd_down;                                    /* walls shorten: turn of odd per D, lb */
+    double floor_one;              /* turn of the floor's ends under a moment of 1 */
     double floor_even, floor_tilt; /* turn of the floor's ends under pressure of 1, even and tilted */
     cw_ring_turn side_even, side_deep; /* both walls: pressure 1, and 1 per ft of depth */
     double top_even;                   /* turn of the top's ends under pressure of 1 */
