@@ -38,7 +38,8 @@ typedef struct group {
 
 /* One case: its loads, and its answer with the floor bearing throughout, seats tied or open. */
 typedef struct case_of {
-    bool stands; /* with these contacts and no vehicle the answer below can be used */
+    bool stands; /* the ground carries it without a vehicle */
+    bool tied, open[CW_BOX_LINE]; /* on springs: contacts of the last position on its own */
     cw_struct_case load;
     cw_ring_load parts;
     double mid_thrust_lb;
@@ -66,7 +67,7 @@ typedef struct sweep {
     case_of cases[CW_ENVELOPE_CASES];
     int group_count;
     group groups[GROUPS];
-    int kept_count, kept_next, kept_last;
+    int kept_count, kept_next;
     cw_ring_contact kept[KEPT];
     reading readings[CW_RING_STATIONS];
     cw_struct_envelope out;
@@ -273,16 +274,16 @@ static const cw_ring_contact *kept_of(sweep *s, bool tied, const bool *open)
     for (int i = 0; i < s->kept_count; i++)
         if (s->kept[i].tied == tied &&
             memcmp(s->kept[i].open, open, sizeof s->kept[i].open) == 0)
-            return &s->kept[s->kept_last = i];
+            return &s->kept[i];
     const int i = s->kept_next;
     if (!cw_ring_solve(s->ring, tied, open, &s->kept[i])) {
-        s->kept_count = s->kept_next = s->kept_last = 0;
+        s->kept_count = s->kept_next = 0;
         return NULL;
     }
     s->out.residual = fmax(s->out.residual, s->kept[i].residual);
     s->kept_next = (i + 1) % KEPT;
     s->kept_count += s->kept_count < KEPT;
-    return &s->kept[s->kept_last = i];
+    return &s->kept[i];
 }
 
 /* Springs that pull open, points that sink close; true when none changed. */
@@ -301,38 +302,35 @@ static bool springs_agree(const cw_ring *ring, const double *up_ft, bool *open)
     return same;
 }
 
-static bool settle_on_springs(sweep *s, const cw_ring_load *parts, cw_ring_state *state)
+static bool settle_on_springs(sweep *s, case_of *c, const cw_ring_load *parts, cw_ring_state *state)
 {
     const cw_ring *ring = s->ring;
     const bool lid = ring->form == CW_STRUCT_LID;
-    // The neighbour's contacts are the best guess.
-    bool open[CW_BOX_LINE] = {false}, tied = true;
-    if (s->kept_count > 0) {
-        memcpy(open, s->kept[s->kept_last].open, sizeof open);
-        tied = s->kept[s->kept_last].tied;
-    }
     press_evenly(ring, parts, state);
+    // The contacts of the neighbour are the best guess.
     for (int round = 0; round < ROUNDS; round++) {
-        const cw_ring_contact *contact = kept_of(s, tied, open);
+        const cw_ring_contact *contact = kept_of(s, c->tied, c->open);
         if (!contact)
-            return false;
+            break;
         answer(ring, contact, parts, state);
-        if (!springs_agree(ring, state->up_ft, open))
+        if (!springs_agree(ring, state->up_ft, c->open))
             continue;
         // Touching within rounding keeps what it is, so that both answers cannot chase each other.
         const double slack_lb = CONTACT_RATIO * parts->part[CW_RING_DOWN];
-        if (lid && (tied ? state->strut_lb < -slack_lb : state->gap_ft < 0.0)) {
-            tied = !tied;
+        if (lid && (c->tied ? state->strut_lb < -slack_lb : state->gap_ft < 0.0)) {
+            c->tied = !c->tied;
             continue;
         }
-        s->out.released += !tied;
+        s->out.released += !c->tied;
         for (int i = 0; i < ring->floor.count; i++) {
-            state->up_ft[i] = open[i] ? 0.0 : state->up_ft[i]; // an open spring carries nothing
+            state->up_ft[i] = c->open[i] ? 0.0 : state->up_ft[i]; // an open spring carries nothing
             s->out.bearing_most_psf =
                 fmax(s->out.bearing_most_psf, -ring->ground_pcf * state->up_ft[i]);
         }
         return true;
     }
+    c->tied = true;
+    memset(c->open, 0, sizeof c->open);
     return false;
 }
 
@@ -345,8 +343,9 @@ static bool take_alone(sweep *s, int index, const standing *at, double factor)
     for (int k = 0; k < CW_RING_LOADS; k++)
         parts.part[k] += factor * at->live.load.part[k];
     const int released = s->out.released;
-    const bool good = ring->ground == CW_STRUCT_SPRINGS ? settle_on_springs(s, &parts, &state)
-                                                        : settle_pressed(s, &parts, &state);
+    const bool good = ring->ground == CW_STRUCT_SPRINGS
+                          ? settle_on_springs(s, &s->cases[index], &parts, &state)
+                          : settle_pressed(s, &parts, &state);
     if (!good) {
         s->out.released = released;
         return take_solution(s, index, at, factor);
@@ -603,6 +602,8 @@ static void open_case(sweep *s, int index, const cw_struct_site *site,
     c->parts = cw_ring_of_case(ring, &c->load);
     c->mid_thrust_lb = cw_ring_wall_thrust(
         ring, &c->load, ring->wall.at_ft[ring->place_point[CW_STRUCT_WALL_MID]]);
+    c->tied = true;
+    memset(c->open, 0, sizeof c->open);
     c->stands = c->parts.part[CW_RING_DOWN] > 0.0;
     cw_ring_primary_of(ring, &s->at, &c->load, &c->primary);
     cw_wall_hull_of(ring, &c->load, &c->wall);
@@ -622,7 +623,7 @@ static const cw_struct_span no_span = {.most_ft_lb = -CW_ANY_HIGH, .least_ft_lb 
 static void open_sweep(sweep *s, bool all)
 {
     const cw_ring *ring = s->ring;
-    s->group_count = s->kept_count = s->kept_next = s->kept_last = 0;
+    s->group_count = s->kept_count = s->kept_next = 0;
     cw_ring_stations_set(ring, all, &s->at);
     for (int p = 0; p < CW_STRUCT_PLACES; p++) {
         const int first = p < CW_STRUCT_WALL_TOP    ? 0
