@@ -57,11 +57,16 @@ typedef struct reading {
     int thrust_case;
 } reading;
 
+/* Forces at the left of the stations by live loads of 1: the right is the same or the opposite. */
+enum { UNIT_DOWN, UNIT_EVEN, UNIT_TIP, UNIT_ODD, UNITS };
+static const int unit_load[UNITS] = {CW_RING_DOWN, CW_RING_EVEN, CW_RING_TIP, CW_RING_ODD};
+
 typedef struct sweep {
     const cw_struct_box *box;
     const cw_ring *ring;
     const cw_ring_contact *closed; /* open seats, tied seats */
     cw_ring_stations at;
+    cw_ring_primary units[2][UNITS]; /* with open and tied seats */
     int place[CW_STRUCT_PLACES]; /* station of each */
     double live;                 /* factor */
     case_of cases[CW_ENVELOPE_CASES];
@@ -73,15 +78,21 @@ typedef struct sweep {
     cw_struct_envelope out;
 } sweep;
 
+/* What a vehicle adds with the floor bearing throughout. */
+typedef struct live_state {
+    double strut_lb, even_ft_lb, odd_ft_lb, gap_ft, bearing_psf, up_most_ft;
+    double up_ft[CW_BOX_LINE];
+} live_state;
+
 /* A vehicle at one position, loads without factor. */
 typedef struct standing {
     int count;
     cw_struct_patch patches[CW_STRUCT_PATCHES_MAX];
     cw_ring_live live;
     cw_ring_span span;
+    double unit[UNITS];          /* the same as in live.load */
     bool known[2];
-    cw_ring_state closed[2]; /* live part with the floor bearing throughout */
-    double up_most_ft[2];
+    live_state closed[2];
 } standing;
 
 /* ---- taking ---- */
@@ -137,8 +148,10 @@ static void take_strut(cw_struct_envelope *out, double most_lb, double least_lb)
 static void answer(const cw_ring *ring, const cw_ring_contact *contact, const cw_ring_load *parts,
                    cw_ring_state *out)
 {
+    const bool springs = ring->ground == CW_STRUCT_SPRINGS;
     out->strut_lb = out->even_ft_lb = out->odd_ft_lb = out->gap_ft = 0.0;
-    memset(out->up_ft, 0, sizeof out->up_ft);
+    if (springs)
+        memset(out->up_ft, 0, sizeof out->up_ft);
     for (int k = 0; k < CW_RING_LOADS; k++) {
         const double part = parts->part[k];
         if (part == 0.0)
@@ -147,9 +160,8 @@ static void answer(const cw_ring *ring, const cw_ring_contact *contact, const cw
         out->even_ft_lb += part * contact->even[k];
         out->odd_ft_lb += part * contact->odd[k];
         out->gap_ft += part * contact->gap_ft[k];
-        if (ring->ground == CW_STRUCT_SPRINGS)
-            for (int i = 0; i < CW_BOX_LINE; i++)
-                out->up_ft[i] += part * contact->up_ft[k][i];
+        for (int i = 0; springs && i < CW_BOX_LINE; i++)
+            out->up_ft[i] += part * contact->up_ft[k][i];
     }
 }
 
@@ -271,6 +283,8 @@ static bool settle_pressed(sweep *s, cw_ring_load *parts, cw_ring_state *state)
 
 static const cw_ring_contact *kept_of(sweep *s, bool tied, const bool *open)
 {
+    if (memcmp(s->closed[tied].open, open, sizeof s->closed[tied].open) == 0)
+        return &s->closed[tied];
     for (int i = 0; i < s->kept_count; i++)
         if (s->kept[i].tied == tied &&
             memcmp(s->kept[i].open, open, sizeof s->kept[i].open) == 0)
@@ -363,29 +377,57 @@ static bool take_alone(sweep *s, int index, const standing *at, double factor)
 
 /* ---- positions that share their contacts ---- */
 
-/* The live part with the floor bearing throughout. */
-static const cw_ring_state *live_of(const sweep *s, standing *at, bool tied)
+static double unit_sum(const standing *at, const double *by_load)
 {
-    cw_ring_state *live = &at->closed[tied];
+    double sum = 0.0;
+    for (int k = 0; k < UNITS; k++)
+        sum += at->unit[k] * by_load[unit_load[k]];
+    return sum;
+}
+
+static void live_floor(const sweep *s, const standing *at, bool tied, live_state *out)
+{
+    const cw_ring_contact *contact = &s->closed[tied];
+    const int count = s->ring->floor.count;
+    const double *down = contact->up_ft[CW_RING_DOWN], *tip = contact->up_ft[CW_RING_TIP];
+    const double *even = contact->up_ft[CW_RING_EVEN], *odd = contact->up_ft[CW_RING_ODD];
+    if (s->ring->ground == CW_STRUCT_UNIFORM) {
+        const double width_ft = s->ring->width_ft;
+        out->up_most_ft = 0.0;
+        out->bearing_psf = (at->unit[UNIT_DOWN] + 6.0 * fabs(at->unit[UNIT_TIP]) / width_ft) / width_ft;
+        return;
+    }
+    for (int i = 0; i < count; i++)
+        out->up_ft[i] = at->unit[UNIT_DOWN] * down[i] + at->unit[UNIT_TIP] * tip[i];
+    for (int i = 0; s->ring->form != CW_STRUCT_LID && i < count; i++)
+        out->up_ft[i] += at->unit[UNIT_EVEN] * even[i] + at->unit[UNIT_ODD] * odd[i];
+    out->up_most_ft = most_of(out->up_ft, count);
+}
+
+static const live_state *live_of(const sweep *s, standing *at, bool tied)
+{
+    live_state *live = &at->closed[tied];
+    const cw_ring_contact *contact = &s->closed[tied];
     if (at->known[tied])
         return live;
     at->known[tied] = true;
-    answer(s->ring, &s->closed[tied], &at->live.load, live);
-    press_evenly(s->ring, &at->live.load, live);
-    live->left_lb = at->live.left_lb;
-    live->right_lb = at->live.right_lb;
-    at->up_most_ft[tied] = most_of(live->up_ft, s->ring->floor.count);
+    live->strut_lb = unit_sum(at, contact->strut);
+    live->even_ft_lb = unit_sum(at, contact->even);
+    live->odd_ft_lb = unit_sum(at, contact->odd);
+    live->gap_ft = unit_sum(at, contact->gap_ft);
+    live_floor(s, at, tied, live);
     return live;
 }
 
 /* Whether all springs push; first by the worst of both parts, seldom one by one. */
-static bool bears(const sweep *s, int index, const standing *at, bool tied)
+static bool bears(const sweep *s, int index, standing *at, bool tied)
 {
     const case_of *c = &s->cases[index];
-    if (c->closed[tied].up_most_ft + s->live * at->up_most_ft[tied] <= 0.0)
+    const live_state *live = live_of(s, at, tied);
+    if (c->closed[tied].up_most_ft + s->live * live->up_most_ft <= 0.0)
         return true;
     for (int i = 0; i < s->ring->floor.count; i++)
-        if (c->closed[tied].up_ft[i] + s->live * at->closed[tied].up_ft[i] > 0.0)
+        if (c->closed[tied].up_ft[i] + s->live * live->up_ft[i] > 0.0)
             return false;
     return true;
 }
@@ -395,48 +437,63 @@ static int contact_of(const sweep *s, int index, standing *at)
 {
     const cw_ring *ring = s->ring;
     const case_of *c = &s->cases[index];
-    const double f = s->live;
+    const bool springs = ring->ground == CW_STRUCT_SPRINGS;
     if (!c->stands)
         return -1;
-    if (ring->ground == CW_STRUCT_UNIFORM &&
-        !in_middle_third(c->parts.part[CW_RING_DOWN] + f * at->live.load.part[CW_RING_DOWN],
-                         f * at->live.load.part[CW_RING_TIP], ring->width_ft))
+    if (!springs && !in_middle_third(c->parts.part[CW_RING_DOWN] + s->live * at->unit[UNIT_DOWN],
+                                     s->live * at->unit[UNIT_TIP], ring->width_ft))
         return -1;
-    const bool springs = ring->ground == CW_STRUCT_SPRINGS;
-    const double strut_lb = c->closed[1].strut_lb + f * live_of(s, at, true)->strut_lb;
+    const double strut_lb =
+        c->closed[1].strut_lb + s->live * unit_sum(at, s->closed[1].strut);
     if (ring->form != CW_STRUCT_LID || strut_lb >= 0.0)
         return springs && !bears(s, index, at, true) ? -1 : 1;
-    const double gap_ft = c->closed[0].gap_ft + f * live_of(s, at, false)->gap_ft;
+    const double gap_ft = c->closed[0].gap_ft + s->live * unit_sum(at, s->closed[0].gap_ft);
     return springs && !(gap_ft >= 0.0 && bears(s, index, at, false)) ? -1 : 0;
 }
 
-static void widen(extremes *e, const cw_ring_forces *f, int count)
+static void widen_by(extremes *e, int i, double moment, double shear, double thrust)
 {
-    for (int right = 0; right < 2; right++)
-        for (int i = 0; i < count; i++) {
-            const double moment = f->moment[right][i], shear = f->shear[right][i];
-            const double thrust = f->thrust[right][i];
-            if (moment > e->most[i]) {
-                e->most[i] = moment;
-                e->most_thrust[i] = thrust;
-            }
-            if (moment < e->least[i]) {
-                e->least[i] = moment;
-                e->least_thrust[i] = thrust;
-            }
-            if (shear > e->up[i]) {
-                e->up[i] = shear;
-                e->up_moment[i] = moment;
-                e->up_thrust[i] = thrust;
-            }
-            if (shear < e->down[i]) {
-                e->down[i] = shear;
-                e->down_moment[i] = moment;
-                e->down_thrust[i] = thrust;
-            }
-            if (thrust > e->thrust[i])
-                e->thrust[i] = thrust;
-        }
+    if (moment > e->most[i]) {
+        e->most[i] = moment;
+        e->most_thrust[i] = thrust;
+    }
+    if (moment < e->least[i]) {
+        e->least[i] = moment;
+        e->least_thrust[i] = thrust;
+    }
+    if (shear > e->up[i]) {
+        e->up[i] = shear;
+        e->up_moment[i] = moment;
+        e->up_thrust[i] = thrust;
+    }
+    if (shear < e->down[i]) {
+        e->down[i] = shear;
+        e->down_moment[i] = moment;
+        e->down_thrust[i] = thrust;
+    }
+    if (thrust > e->thrust[i])
+        e->thrust[i] = thrust;
+}
+
+/* Even loads do the same on both sides, odd ones the opposite. */
+static void widen(extremes *e, const sweep *s, const standing *at, bool tied)
+{
+    const cw_ring_primary *unit = s->units[tied];
+    const double down = at->unit[UNIT_DOWN], even = at->unit[UNIT_EVEN];
+    const double tip = at->unit[UNIT_TIP], odd = at->unit[UNIT_ODD];
+    for (int i = 0; i < s->at.count; i++) {
+        const double moment[2] = {down * unit[0].moment[i] + even * unit[1].moment[i],
+                                  tip * unit[2].moment[i] + odd * unit[3].moment[i]};
+        const double shear[2] = {down * unit[0].shear[i] + even * unit[1].shear[i],
+                                 tip * unit[2].shear[i] + odd * unit[3].shear[i]};
+        const double thrust[2] = {down * unit[0].thrust[i] + even * unit[1].thrust[i],
+                                  tip * unit[2].thrust[i] + odd * unit[3].thrust[i]};
+        const bool top = i < s->at.top;
+        widen_by(e, i, moment[0] + moment[1] + (top ? at->span.moment[0][i] : 0.0),
+                 shear[0] + shear[1] - (top ? at->span.slope[0][i] : 0.0), thrust[0] + thrust[1]);
+        widen_by(e, i, moment[0] - moment[1] + (top ? at->span.moment[1][i] : 0.0),
+                 shear[0] - shear[1] + (top ? at->span.slope[1][i] : 0.0), thrust[0] - thrust[1]);
+    }
 }
 
 /* The group of these contacts in these cases; NULL when there are as many as there can be. */
@@ -463,33 +520,33 @@ static group *group_of(sweep *s, bool tied, unsigned cases)
     return out;
 }
 
-static void join(sweep *s, group *g, const standing *at)
+static void join(const sweep *s, group *g, standing *at)
 {
-    const cw_ring_state *live = &at->closed[g->tied];
-    cw_ring_forces forces;
-    cw_ring_forces_of(s->ring, &s->at, live, &at->span, &forces);
-    widen(&g->live, &forces, s->at.count);
+    const live_state *live = live_of(s, at, g->tied);
+    widen(&g->live, s, at, g->tied);
     g->positions++;
-    g->strut_most_lb = fmax(g->strut_most_lb, live->strut_lb);
-    g->strut_least_lb = fmin(g->strut_least_lb, live->strut_lb);
-    g->bearing_psf = fmax(g->bearing_psf, live->floor_psf + fabs(live->tilt_psf));
-    if (s->ring->ground == CW_STRUCT_SPRINGS)
-        for (int i = 0; i < CW_BOX_LINE; i++)
-            g->up_least_ft[i] =
-                live->up_ft[i] < g->up_least_ft[i] ? live->up_ft[i] : g->up_least_ft[i];
+    g->strut_most_lb = live->strut_lb > g->strut_most_lb ? live->strut_lb : g->strut_most_lb;
+    g->strut_least_lb = live->strut_lb < g->strut_least_lb ? live->strut_lb : g->strut_least_lb;
+    if (s->ring->ground == CW_STRUCT_UNIFORM) {
+        g->bearing_psf = live->bearing_psf > g->bearing_psf ? live->bearing_psf : g->bearing_psf;
+        return;
+    }
+    for (int i = 0; i < s->ring->floor.count; i++)
+        g->up_least_ft[i] =
+            live->up_ft[i] < g->up_least_ft[i] ? live->up_ft[i] : g->up_least_ft[i];
 }
 
 /* The greatest within the walls is no sum of extremes: it is found for each position. */
 static void join_wall(sweep *s, int index, const standing *at, bool tied)
 {
     case_of *c = &s->cases[index];
-    const cw_ring_state *live = &at->closed[tied];
+    const live_state *live = &at->closed[tied];
     const double strut_lb = c->closed[tied].strut_lb + s->live * live->strut_lb;
     const double odd_ft_lb = s->live * live->odd_ft_lb;
     take_moment(&s->out.wall,
                 cw_wall_hull_most(&c->wall, strut_lb, s->ring->height_ft) +
                     c->closed[tied].even_ft_lb + s->live * live->even_ft_lb + fabs(odd_ft_lb),
-                c->mid_thrust_lb + s->live * live->left_lb + 2.0 * odd_ft_lb / s->ring->width_ft,
+                c->mid_thrust_lb + s->live * at->live.left_lb + 2.0 * odd_ft_lb / s->ring->width_ft,
                 index);
 }
 
@@ -534,6 +591,8 @@ static bool take_vehicle(sweep *s, const cw_struct_wheel *wheel)
             continue;
         at.known[0] = at.known[1] = false;
         at.live = cw_ring_of_patches(s->ring, at.patches, at.count);
+        for (int u = 0; u < UNITS; u++)
+            at.unit[u] = at.live.load.part[unit_load[u]];
         cw_ring_span_of(s->ring, &s->at, at.patches, at.count, &at.span);
         if (!take_position(s, &at))
             return false;
@@ -618,6 +677,26 @@ static void open_case(sweep *s, int index, const cw_struct_site *site,
     }
 }
 
+static void open_units(sweep *s)
+{
+    const cw_ring_span none = {0};
+    for (int tied = 0; tied < 2; tied++)
+        for (int u = 0; u < UNITS; u++) {
+            cw_ring_load parts = {{0}};
+            cw_ring_state state = {0};
+            cw_ring_forces forces;
+            parts.part[unit_load[u]] = 1.0;
+            answer(s->ring, &s->closed[tied], &parts, &state);
+            press_evenly(s->ring, &parts, &state);
+            state.left_lb = u == UNIT_DOWN ? 0.5 : u == UNIT_TIP ? -1.0 / s->ring->width_ft : 0.0;
+            state.right_lb = fabs(state.left_lb);
+            cw_ring_forces_of(s->ring, &s->at, &state, &none, &forces);
+            memcpy(s->units[tied][u].moment, forces.moment[0], sizeof forces.moment[0]);
+            memcpy(s->units[tied][u].shear, forces.shear[0], sizeof forces.shear[0]);
+            memcpy(s->units[tied][u].thrust, forces.thrust[0], sizeof forces.thrust[0]);
+        }
+}
+
 static const cw_struct_span no_span = {.most_ft_lb = -CW_ANY_HIGH, .least_ft_lb = CW_ANY_HIGH};
 
 static void open_sweep(sweep *s, bool all)
@@ -625,6 +704,7 @@ static void open_sweep(sweep *s, bool all)
     const cw_ring *ring = s->ring;
     s->group_count = s->kept_count = s->kept_next = 0;
     cw_ring_stations_set(ring, all, &s->at);
+    open_units(s);
     for (int p = 0; p < CW_STRUCT_PLACES; p++) {
         const int first = p < CW_STRUCT_WALL_TOP    ? 0
                           : p < CW_STRUCT_FLOOR_END ? s->at.top

@@ -480,25 +480,33 @@ void cw_ring_stations_set(const cw_ring *ring, bool all, cw_ring_stations *out)
     }
 }
 
+/* One side: @p x_ft of the stations counts from the left. */
+static void add_patch(double width_ft, const cw_struct_patch *patch, int count, const double *x_ft,
+                      double *moment, double *slope)
+{
+    const double from_ft = patch->from_ft > 0.0 ? patch->from_ft : 0.0;
+    const double run_ft = (patch->to_ft < width_ft ? patch->to_ft : width_ft) - from_ft;
+    const double left_lb = patch->psf * run_ft * (1.0 - (from_ft + run_ft / 2.0) / width_ft);
+    for (int i = 0; i < count; i++) {
+        const double past_ft = x_ft[i] - from_ft;
+        const double loaded_ft = past_ft < 0.0 ? 0.0 : past_ft < run_ft ? past_ft : run_ft;
+        moment[i] += left_lb * x_ft[i] - patch->psf * loaded_ft * (past_ft - loaded_ft / 2.0);
+        slope[i] += left_lb - patch->psf * loaded_ft;
+    }
+}
+
 void cw_ring_span_of(const cw_ring *ring, const cw_ring_stations *at,
                      const cw_struct_patch *patches, int count, cw_ring_span *out)
 {
-    memset(out, 0, sizeof *out);
-    for (int p = 0; p < count; p++) {
-        const double from_ft = fmax(0.0, patches[p].from_ft);
-        const double run_ft = fmin(ring->width_ft, patches[p].to_ft) - from_ft, psf = patches[p].psf;
-        if (!(run_ft > 0.0))
-            continue;
-        const double left_lb =
-            psf * run_ft * (1.0 - (from_ft + run_ft / 2.0) / ring->width_ft);
+    double right_ft[CW_BOX_LINE];
+    for (int i = 0; i < at->top; i++) {
+        right_ft[i] = ring->width_ft - at->at_ft[i];
         for (int right = 0; right < 2; right++)
-            for (int i = 0; i < at->top; i++) {
-                const double x_ft = right ? ring->width_ft - at->at_ft[i] : at->at_ft[i];
-                const double before_ft = fmin(fmax(x_ft - from_ft, 0.0), run_ft);
-                out->moment[right][i] += left_lb * x_ft - psf * before_ft *
-                                                              (x_ft - from_ft - before_ft / 2.0);
-                out->slope[right][i] += left_lb - psf * before_ft;
-            }
+            out->moment[right][i] = out->slope[right][i] = 0.0;
+    }
+    for (int p = 0; p < count; p++) {
+        add_patch(ring->width_ft, &patches[p], at->top, at->at_ft, out->moment[0], out->slope[0]);
+        add_patch(ring->width_ft, &patches[p], at->top, right_ft, out->moment[1], out->slope[1]);
     }
 }
 
