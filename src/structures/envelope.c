@@ -12,7 +12,7 @@
 
 enum {
     GROUPS = 6, /* of one vehicle: as its load grows the three cases change one after the other */
-    KEPT = 6,   /* states of contacts that were met last */
+    KEPT = 4,   /* states of contacts that were met last */
     ROUNDS = 60 /* as cw_struct_solve() */
 };
 #define CONTACT_RATIO 1e-9 /* of a load, as cw_struct_solve() */
@@ -69,6 +69,7 @@ typedef struct sweep {
     cw_ring_primary units[2][UNITS]; /* with open and tied seats */
     int place[CW_STRUCT_PLACES]; /* station of each */
     double live;                 /* factor */
+    int every;                   /* position is taken */
     case_of cases[CW_ENVELOPE_CASES];
     int group_count;
     group groups[GROUPS];
@@ -585,7 +586,7 @@ static bool take_vehicle(sweep *s, const cw_struct_wheel *wheel)
 {
     const cw_envelope_walk walk = cw_envelope_walk_of(s->box, wheel);
     standing at;
-    for (int k = 0; k < walk.count; k++) {
+    for (int k = 0; k < walk.count; k += s->every) {
         at.count = cw_envelope_place(&walk, wheel, k, at.patches);
         if (at.count == 0)
             continue;
@@ -761,12 +762,12 @@ static void read_diagram(const sweep *s, cw_struct_diagram *out)
     read_curve(s, s->at.top + s->at.wall, s->at.count - s->at.top - s->at.wall, &out->floor);
 }
 
-void cw_struct_envelop_each(const cw_struct_box *box, const cw_struct_ask *asks, int count,
-                            const cw_rows *rows, cw_struct_envelope *out)
+void cw_envelope_every(const cw_struct_box *box, const cw_struct_ask *asks, int count, int every,
+                       const cw_rows *rows, cw_struct_envelope *out)
 {
     cw_ring ring;
     cw_ring_contact closed[2];
-    sweep s = {.box = box, .ring = &ring, .closed = closed};
+    sweep s = {.box = box, .ring = &ring, .closed = closed, .every = every};
     const bool open[CW_BOX_LINE] = {false};
     cw_struct_status status = cw_ring_build(&ring, box);
     for (int tied = 0; tied < 2 && status == CW_STRUCT_OK; tied++)
@@ -785,6 +786,12 @@ void cw_struct_envelop_each(const cw_struct_box *box, const cw_struct_ask *asks,
             read_diagram(&s, asks[i].diagram);
         out[i] = s.out;
     }
+}
+
+void cw_struct_envelop_each(const cw_struct_box *box, const cw_struct_ask *asks, int count,
+                            const cw_rows *rows, cw_struct_envelope *out)
+{
+    cw_envelope_every(box, asks, count, 1, rows, out);
 }
 
 cw_struct_envelope cw_struct_envelop(const cw_struct_box *box, const cw_struct_site *site,

@@ -40,6 +40,10 @@ cw_envelope_walk cw_envelope_walk_of(const cw_struct_box *box, const cw_struct_w
 int cw_envelope_place(const cw_envelope_walk *walk, const cw_struct_wheel *wheel, int position,
                       cw_struct_patch *patches);
 
+/* cw_struct_envelop_each() over each @p every th position: a test can follow it in short time. */
+void cw_envelope_every(const cw_struct_box *box, const cw_struct_ask *asks, int count, int every,
+                       const cw_rows *rows, cw_struct_envelope *out);
+
 /* Greatest moment within the walls.  The unknown forces add a straight line to the moments of the
  * sides, so only the upper hull of these can hold the greatest. */
 enum { CW_WALL_BARS = 18, CW_WALL_STEPS = 16, CW_WALL_SAMPLES = CW_WALL_BARS * CW_WALL_STEPS + 1 };
