@@ -13,12 +13,16 @@
 enum {
     GROUPS = 6, /* of one vehicle: as its load grows the three cases change one after the other */
     KEPT = 4,   /* states of contacts that were met last */
+    SLOTS = 4,  /* three cases with traffic, and one at a time of those without */
     ROUNDS = 60 /* as cw_struct_solve() */
 };
 #define CONTACT_RATIO 1e-9 /* of a load, as cw_struct_solve() */
+#define SAME_RATIO 1e-9    /* nearer extremes are one: rounding must not choose what goes with them */
+#define SAME_LEAST 1e-6    /* lb or ft lb: nothing */
 
 /* Extremes of the live load at the stations, with what goes with them. */
 typedef struct extremes {
+    double near_most[CW_RING_STATIONS], near_least[CW_RING_STATIONS]; /* where most may be met again */
     double most[CW_RING_STATIONS], most_thrust[CW_RING_STATIONS];
     double least[CW_RING_STATIONS], least_thrust[CW_RING_STATIONS];
     double up[CW_RING_STATIONS], up_moment[CW_RING_STATIONS], up_thrust[CW_RING_STATIONS];
@@ -51,6 +55,16 @@ typedef struct case_of {
     cw_wall_hull wall;
 } case_of;
 
+static int slot_of(int index)
+{
+    static const int slots[CW_ENVELOPE_CASES] = {[CW_ENVELOPE_ALL_MOST] = 0,
+                                                 [CW_ENVELOPE_TOP_MOST] = 1,
+                                                 [CW_ENVELOPE_FULL_OF_WATER] = 2,
+                                                 [CW_ENVELOPE_SIDES_MOST] = SLOTS - 1,
+                                                 [CW_ENVELOPE_FLOODED_GROUND] = SLOTS - 1};
+    return slots[index];
+}
+
 typedef struct reading {
     cw_struct_span span;
     double thrust_most_lb;
@@ -70,7 +84,7 @@ typedef struct sweep {
     int place[CW_STRUCT_PLACES]; /* station of each */
     double live;                 /* factor */
     int every;                   /* position is taken */
-    case_of cases[CW_ENVELOPE_CASES];
+    case_of cases[SLOTS];
     int group_count;
     group groups[GROUPS];
     int kept_count, kept_next;
@@ -98,25 +112,44 @@ typedef struct standing {
 
 /* ---- taking ---- */
 
+static double slack_of(double value)
+{
+    return SAME_RATIO * fabs(value) + SAME_LEAST;
+}
+
+/* Whether a moment, counted in its own direction, with its thrust is worse than the one known: more
+ * of it, or the same with less thrust, since thrust helps the section. */
+static bool worse(double moment, double thrust, double known, double known_thrust)
+{
+    const double slack = slack_of(known);
+    return moment > known + slack ||
+           (moment >= known - slack && thrust < known_thrust - slack_of(known_thrust));
+}
+
 static void take_moment(cw_struct_span *span, double moment, double thrust, int index)
 {
-    if (moment > span->most_ft_lb) {
+    if (worse(moment, thrust, span->most_ft_lb, span->most_thrust_lb)) {
         span->most_ft_lb = moment;
         span->most_thrust_lb = thrust;
         span->most_case = index;
     }
-    if (moment < span->least_ft_lb) {
+    if (worse(-moment, thrust, -span->least_ft_lb, span->least_thrust_lb)) {
         span->least_ft_lb = moment;
         span->least_thrust_lb = thrust;
         span->least_case = index;
     }
 }
 
+/* Of equal shears the one with more moment is worse. */
 static void take_shear(cw_struct_span *span, cw_struct_force force, int index)
 {
-    if (fabs(force.shear_lb) <= span->shear_lb)
+    const double shear_lb = fabs(force.shear_lb), slack_lb = slack_of(span->shear_lb);
+    const double known = fabs(span->shear_moment_ft_lb);
+    if (!(shear_lb > span->shear_lb + slack_lb ||
+          (shear_lb >= span->shear_lb - slack_lb &&
+           fabs(force.moment_ft_lb) > known + slack_of(known))))
         return;
-    span->shear_lb = fabs(force.shear_lb);
+    span->shear_lb = shear_lb;
     span->shear_moment_ft_lb = force.moment_ft_lb;
     span->shear_thrust_lb = force.thrust_lb;
     span->shear_case = index;
@@ -135,6 +168,16 @@ static void take_force(reading *r, cw_struct_force force, int index)
     take_moment(&r->span, force.moment_ft_lb, force.thrust_lb, index);
     take_shear(&r->span, force, index);
     take_thrust(r, force.thrust_lb, index);
+}
+
+/* Thrust at mid height of the wall that an odd moment bends inward; the lesser of both without. */
+static double wall_thrust(const sweep *s, const case_of *c, double odd_ft_lb, double left_lb,
+                          double right_lb)
+{
+    const double shift_lb = 2.0 * odd_ft_lb / s->ring->width_ft;
+    const double left = c->mid_thrust_lb + left_lb + shift_lb;
+    const double right = c->mid_thrust_lb + right_lb - shift_lb;
+    return odd_ft_lb > 0.0 ? right : odd_ft_lb < 0.0 ? left : fmin(left, right);
 }
 
 static void take_strut(cw_struct_envelope *out, double most_lb, double least_lb)
@@ -195,7 +238,7 @@ static bool in_middle_third(double down_lb, double tip_ft_lb, double width_ft)
 
 static void take_state(sweep *s, int index, const cw_ring_state *state, const cw_ring_span *span)
 {
-    case_of *c = &s->cases[index];
+    case_of *c = &s->cases[slot_of(index)];
     cw_ring_forces forces;
     cw_ring_forces_of(s->ring, &s->at, state, span, &forces);
     for (int i = 0; i < s->at.count; i++)
@@ -208,7 +251,7 @@ static void take_state(sweep *s, int index, const cw_ring_state *state, const cw
     take_moment(&s->out.wall,
                 cw_wall_hull_most(&c->wall, state->strut_lb, s->ring->height_ft) +
                     state->even_ft_lb + fabs(state->odd_ft_lb),
-                c->mid_thrust_lb + state->left_lb + 2.0 * state->odd_ft_lb / s->ring->width_ft,
+                wall_thrust(s, c, state->odd_ft_lb, state->left_lb, state->right_lb),
                 index);
     take_strut(&s->out, state->strut_lb, state->strut_lb);
 }
@@ -216,7 +259,7 @@ static void take_state(sweep *s, int index, const cw_ring_state *state, const cw
 /* The mesh's answer, for what does not settle here: it tells why. */
 static bool take_solution(sweep *s, int index, const standing *at, double factor)
 {
-    cw_struct_case load = s->cases[index].load;
+    cw_struct_case load = s->cases[slot_of(index)].load;
     load.patch_count = at->count;
     for (int p = 0; p < at->count; p++) {
         load.patches[p] = at->patches[p];
@@ -231,7 +274,10 @@ static bool take_solution(sweep *s, int index, const standing *at, double factor
         take_force(&s->readings[s->place[p]], one.left[p], index);
         take_force(&s->readings[s->place[p]], one.right[p], index);
     }
-    take_moment(&s->out.wall, one.wall_most_ft_lb, one.left[CW_STRUCT_WALL_MID].thrust_lb, index);
+    take_moment(&s->out.wall, one.wall_most_ft_lb,
+                fmin(one.left[CW_STRUCT_WALL_MID].thrust_lb,
+                     one.right[CW_STRUCT_WALL_MID].thrust_lb),
+                index);
     take_strut(&s->out, one.strut_lb, one.strut_lb);
     s->out.bearing_most_psf = fmax(s->out.bearing_most_psf, one.bearing_most_psf);
     s->out.residual = fmax(s->out.residual, one.residual);
@@ -352,14 +398,14 @@ static bool settle_on_springs(sweep *s, case_of *c, const cw_ring_load *parts, c
 static bool take_alone(sweep *s, int index, const standing *at, double factor)
 {
     const cw_ring *ring = s->ring;
-    cw_ring_load parts = s->cases[index].parts;
+    cw_ring_load parts = s->cases[slot_of(index)].parts;
     cw_ring_state state;
     cw_ring_span span;
     for (int k = 0; k < CW_RING_LOADS; k++)
         parts.part[k] += factor * at->live.load.part[k];
     const int released = s->out.released;
     const bool good = ring->ground == CW_STRUCT_SPRINGS
-                          ? settle_on_springs(s, &s->cases[index], &parts, &state)
+                          ? settle_on_springs(s, &s->cases[slot_of(index)], &parts, &state)
                           : settle_pressed(s, &parts, &state);
     if (!good) {
         s->out.released = released;
@@ -423,7 +469,7 @@ static const live_state *live_of(const sweep *s, standing *at, bool tied)
 /* Whether all springs push; first by the worst of both parts, seldom one by one. */
 static bool bears(const sweep *s, int index, standing *at, bool tied)
 {
-    const case_of *c = &s->cases[index];
+    const case_of *c = &s->cases[slot_of(index)];
     const live_state *live = live_of(s, at, tied);
     if (c->closed[tied].up_most_ft + s->live * live->up_most_ft <= 0.0)
         return true;
@@ -437,7 +483,7 @@ static bool bears(const sweep *s, int index, standing *at, bool tied)
 static int contact_of(const sweep *s, int index, standing *at)
 {
     const cw_ring *ring = s->ring;
-    const case_of *c = &s->cases[index];
+    const case_of *c = &s->cases[slot_of(index)];
     const bool springs = ring->ground == CW_STRUCT_SPRINGS;
     if (!c->stands)
         return -1;
@@ -454,12 +500,14 @@ static int contact_of(const sweep *s, int index, standing *at)
 
 static void widen_by(extremes *e, int i, double moment, double shear, double thrust)
 {
-    if (moment > e->most[i]) {
+    if (moment > e->near_most[i] && worse(moment, thrust, e->most[i], e->most_thrust[i])) {
         e->most[i] = moment;
+        e->near_most[i] = moment - slack_of(moment);
         e->most_thrust[i] = thrust;
     }
-    if (moment < e->least[i]) {
+    if (moment < e->near_least[i] && worse(-moment, thrust, -e->least[i], e->least_thrust[i])) {
         e->least[i] = moment;
+        e->near_least[i] = moment + slack_of(moment);
         e->least_thrust[i] = thrust;
     }
     if (shear > e->up[i]) {
@@ -515,8 +563,10 @@ static group *group_of(sweep *s, bool tied, unsigned cases)
     for (int i = 0; i < CW_BOX_LINE; i++)
         out->up_least_ft[i] = CW_ANY_HIGH;
     for (int i = 0; i < s->at.count; i++) {
-        out->live.most[i] = out->live.up[i] = out->live.thrust[i] = -CW_ANY_HIGH;
-        out->live.least[i] = out->live.down[i] = CW_ANY_HIGH;
+        out->live.most[i] = out->live.near_most[i] = -CW_ANY_HIGH;
+        out->live.least[i] = out->live.near_least[i] = CW_ANY_HIGH;
+        out->live.up[i] = out->live.thrust[i] = -CW_ANY_HIGH;
+        out->live.down[i] = CW_ANY_HIGH;
     }
     return out;
 }
@@ -540,14 +590,15 @@ static void join(const sweep *s, group *g, standing *at)
 /* The greatest within the walls is no sum of extremes: it is found for each position. */
 static void join_wall(sweep *s, int index, const standing *at, bool tied)
 {
-    case_of *c = &s->cases[index];
+    case_of *c = &s->cases[slot_of(index)];
     const live_state *live = &at->closed[tied];
     const double strut_lb = c->closed[tied].strut_lb + s->live * live->strut_lb;
     const double odd_ft_lb = s->live * live->odd_ft_lb;
     take_moment(&s->out.wall,
                 cw_wall_hull_most(&c->wall, strut_lb, s->ring->height_ft) +
                     c->closed[tied].even_ft_lb + s->live * live->even_ft_lb + fabs(odd_ft_lb),
-                c->mid_thrust_lb + s->live * at->live.left_lb + 2.0 * odd_ft_lb / s->ring->width_ft,
+                wall_thrust(s, c, odd_ft_lb, s->live * at->live.left_lb,
+                            s->live * at->live.right_lb),
                 index);
 }
 
@@ -605,7 +656,7 @@ static bool take_vehicle(sweep *s, const cw_struct_wheel *wheel)
 
 static void close_case(sweep *s, int index, const group *g)
 {
-    const case_of *c = &s->cases[index];
+    const case_of *c = &s->cases[slot_of(index)];
     const double f = s->live;
     const extremes *e = &g->live;
     const cw_ring_span none = {0};
@@ -656,7 +707,7 @@ static void close_groups(sweep *s)
 static void open_case(sweep *s, int index, const cw_struct_site *site,
                       const cw_envelope_factors *factors)
 {
-    case_of *c = &s->cases[index];
+    case_of *c = &s->cases[slot_of(index)];
     const cw_ring *ring = s->ring;
     c->load = cw_envelope_case(index, s->box, site, factors);
     c->parts = cw_ring_of_case(ring, &c->load);

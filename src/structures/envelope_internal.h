@@ -46,7 +46,7 @@ void cw_envelope_every(const cw_struct_box *box, const cw_struct_ask *asks, int 
 
 /* Greatest moment within the walls.  The unknown forces add a straight line to the moments of the
  * sides, so only the upper hull of these can hold the greatest. */
-enum { CW_WALL_BARS = 18, CW_WALL_STEPS = 16, CW_WALL_SAMPLES = CW_WALL_BARS * CW_WALL_STEPS + 1 };
+enum { CW_WALL_BARS = 17, CW_WALL_STEPS = 16, CW_WALL_SAMPLES = CW_WALL_BARS * CW_WALL_STEPS + 1 };
 
 typedef struct cw_wall_hull {
     int count, last; /* @c last is where the greatest was found the last time */

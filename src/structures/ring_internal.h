@@ -107,7 +107,7 @@ bool cw_ring_solve(const cw_ring *ring, bool tied, const bool *open, cw_ring_con
 
 /* ---- forces at stations ---- */
 
-enum { CW_RING_STATIONS = CW_FRAME_POINTS / 2 + 6 }; /* one half, with its ends */
+enum { CW_RING_STATIONS = CW_FRAME_POINTS / 2 + 3 }; /* one half, with its ends */
 
 /* Where forces are read, on both sides at once: first those of the top, then wall, then floor. */
 typedef struct cw_ring_stations {
