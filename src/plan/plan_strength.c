@@ -177,15 +177,20 @@ static void envelop(draft *d, int cover)
                                  .surcharge_psf = s->surcharge_psf[cover],
                                  .ground_water_ft = flood_ft(d),
                                  .water_pcf = water ? water->value : 62.4};
-    for (int state = 0; state < (s->permit ? CW_PLAN_STATES : CW_PLAN_STATES - 1); state++) {
-        cw_struct_wheel wheels[CW_VEHICLES_MAX > 2 ? CW_VEHICLES_MAX : 2];
-        const int count = wheels_of(d, cover, state, wheels);
-        for (int g = 0; g < CW_PLAN_GROUNDS; g++) {
-            cw_struct_envelope *e = &s->envelopes[cover][g][state];
-            *e = cw_struct_envelop(&s->box[g], &site, wheels, count, state, &d->job->rows);
-            if (e->status != CW_STRUCT_OK && s->status == CW_STRUCT_OK)
-                s->status = e->status;
-        }
+    const int states = s->permit ? CW_PLAN_STATES : CW_PLAN_STATES - 1;
+    cw_struct_wheel wheels[CW_PLAN_STATES][CW_VEHICLES_MAX > 2 ? CW_VEHICLES_MAX : 2];
+    cw_struct_ask asks[CW_PLAN_STATES];
+    for (int state = 0; state < states; state++)
+        asks[state] = (cw_struct_ask){.site = &site,
+                                      .wheels = wheels[state],
+                                      .wheel_count = wheels_of(d, cover, state, wheels[state]),
+                                      .state = state};
+    for (int g = 0; g < CW_PLAN_GROUNDS; g++) {
+        cw_struct_envelope *e = s->envelopes[cover][g];
+        cw_struct_envelop_each(&s->box[g], asks, states, &d->job->rows, e);
+        for (int state = 0; state < states; state++)
+            if (e[state].status != CW_STRUCT_OK && s->status == CW_STRUCT_OK)
+                s->status = e[state].status;
     }
 }
 

@@ -1,9 +1,9 @@
 /* Envelope of the forces in a box over cases and positions.
  *
  * Adding up results of single loads is exact as long as no contact changes.  Each position is asked
- * in each case which contacts it leaves closed; positions and cases that agree share the extremes of
- * the live load, so that most positions cost a few sums.  Where springs lift, or the resultant on
- * stiff ground leaves the middle third, a position is worked out on its own. */
+ * in each case which contacts it leaves closed; positions and cases that agree share the extremes
+ * of the live load, so that most positions cost a few sums.  Where springs lift, or the resultant
+ * on stiff ground leaves the middle third, a position is worked out on its own. */
 #include <assert.h>
 #include <math.h>
 #include <string.h>
@@ -17,18 +17,6 @@ enum {
     ROUNDS = 60 /* as cw_struct_solve() */
 };
 #define CONTACT_RATIO 1e-9 /* of a load, as cw_struct_solve() */
-#define SAME_RATIO 1e-9    /* nearer extremes are one: rounding must not choose what goes with them */
-#define SAME_LEAST 1e-6    /* lb or ft lb: nothing */
-
-/* Extremes of the live load at the stations, with what goes with them. */
-typedef struct extremes {
-    double near_most[CW_RING_STATIONS], near_least[CW_RING_STATIONS]; /* where most may be met again */
-    double most[CW_RING_STATIONS], most_thrust[CW_RING_STATIONS];
-    double least[CW_RING_STATIONS], least_thrust[CW_RING_STATIONS];
-    double up[CW_RING_STATIONS], up_moment[CW_RING_STATIONS], up_thrust[CW_RING_STATIONS];
-    double down[CW_RING_STATIONS], down_moment[CW_RING_STATIONS], down_thrust[CW_RING_STATIONS];
-    double thrust[CW_RING_STATIONS];
-} extremes;
 
 /* Positions that leave the same contacts in the same cases. */
 typedef struct group {
@@ -37,12 +25,12 @@ typedef struct group {
     int positions;
     double strut_most_lb, strut_least_lb, bearing_psf;
     double up_least_ft[CW_BOX_LINE];
-    extremes live;
+    cw_extremes live;
 } group;
 
 /* One case: its loads, and its answer with the floor bearing throughout, seats tied or open. */
 typedef struct case_of {
-    bool stands; /* the ground carries it without a vehicle */
+    bool stands;                  /* the ground carries it without a vehicle */
     bool tied, open[CW_BOX_LINE]; /* on springs: contacts of the last position on its own */
     cw_struct_case load;
     cw_ring_load parts;
@@ -65,12 +53,6 @@ static int slot_of(int index)
     return slots[index];
 }
 
-typedef struct reading {
-    cw_struct_span span;
-    double thrust_most_lb;
-    int thrust_case;
-} reading;
-
 /* Forces at the left of the stations by live loads of 1: the right is the same or the opposite. */
 enum { UNIT_DOWN, UNIT_EVEN, UNIT_TIP, UNIT_ODD, UNITS };
 static const int unit_load[UNITS] = {CW_RING_DOWN, CW_RING_EVEN, CW_RING_TIP, CW_RING_ODD};
@@ -81,15 +63,15 @@ typedef struct sweep {
     const cw_ring_contact *closed; /* open seats, tied seats */
     cw_ring_stations at;
     cw_ring_primary units[2][UNITS]; /* with open and tied seats */
-    int place[CW_STRUCT_PLACES]; /* station of each */
-    double live;                 /* factor */
-    int every;                   /* position is taken */
+    int place[CW_STRUCT_PLACES];     /* station of each */
+    double live;                     /* factor */
+    int every;                       /* position is taken */
     case_of cases[SLOTS];
     int group_count;
     group groups[GROUPS];
     int kept_count, kept_next;
     cw_ring_contact kept[KEPT];
-    reading readings[CW_RING_STATIONS];
+    cw_reading readings[CW_RING_STATIONS];
     cw_struct_envelope out;
 } sweep;
 
@@ -105,70 +87,12 @@ typedef struct standing {
     cw_struct_patch patches[CW_STRUCT_PATCHES_MAX];
     cw_ring_live live;
     cw_ring_span span;
-    double unit[UNITS];          /* the same as in live.load */
+    double unit[UNITS]; /* the same as in live.load */
     bool known[2];
     live_state closed[2];
 } standing;
 
 /* ---- taking ---- */
-
-static double slack_of(double value)
-{
-    return SAME_RATIO * fabs(value) + SAME_LEAST;
-}
-
-/* Whether a moment, counted in its own direction, with its thrust is worse than the one known: more
- * of it, or the same with less thrust, since thrust helps the section. */
-static bool worse(double moment, double thrust, double known, double known_thrust)
-{
-    const double slack = slack_of(known);
-    return moment > known + slack ||
-           (moment >= known - slack && thrust < known_thrust - slack_of(known_thrust));
-}
-
-static void take_moment(cw_struct_span *span, double moment, double thrust, int index)
-{
-    if (worse(moment, thrust, span->most_ft_lb, span->most_thrust_lb)) {
-        span->most_ft_lb = moment;
-        span->most_thrust_lb = thrust;
-        span->most_case = index;
-    }
-    if (worse(-moment, thrust, -span->least_ft_lb, span->least_thrust_lb)) {
-        span->least_ft_lb = moment;
-        span->least_thrust_lb = thrust;
-        span->least_case = index;
-    }
-}
-
-/* Of equal shears the one with more moment is worse. */
-static void take_shear(cw_struct_span *span, cw_struct_force force, int index)
-{
-    const double shear_lb = fabs(force.shear_lb), slack_lb = slack_of(span->shear_lb);
-    const double known = fabs(span->shear_moment_ft_lb);
-    if (!(shear_lb > span->shear_lb + slack_lb ||
-          (shear_lb >= span->shear_lb - slack_lb &&
-           fabs(force.moment_ft_lb) > known + slack_of(known))))
-        return;
-    span->shear_lb = shear_lb;
-    span->shear_moment_ft_lb = force.moment_ft_lb;
-    span->shear_thrust_lb = force.thrust_lb;
-    span->shear_case = index;
-}
-
-static void take_thrust(reading *r, double thrust_lb, int index)
-{
-    if (thrust_lb <= r->thrust_most_lb)
-        return;
-    r->thrust_most_lb = thrust_lb;
-    r->thrust_case = index;
-}
-
-static void take_force(reading *r, cw_struct_force force, int index)
-{
-    take_moment(&r->span, force.moment_ft_lb, force.thrust_lb, index);
-    take_shear(&r->span, force, index);
-    take_thrust(r, force.thrust_lb, index);
-}
 
 /* Thrust at mid height of the wall that an odd moment bends inward; the lesser of both without. */
 static double wall_thrust(const sweep *s, const case_of *c, double odd_ft_lb, double left_lb,
@@ -243,16 +167,15 @@ static void take_state(sweep *s, int index, const cw_ring_state *state, const cw
     cw_ring_forces_of(s->ring, &s->at, state, span, &forces);
     for (int i = 0; i < s->at.count; i++)
         for (int right = 0; right < 2; right++)
-            take_force(&s->readings[i],
-                       (cw_struct_force){forces.moment[right][i] + c->primary.moment[i],
-                                         forces.shear[right][i] + c->primary.shear[i],
-                                         forces.thrust[right][i] + c->primary.thrust[i]},
-                       index);
-    take_moment(&s->out.wall,
-                cw_wall_hull_most(&c->wall, state->strut_lb, s->ring->height_ft) +
-                    state->even_ft_lb + fabs(state->odd_ft_lb),
-                wall_thrust(s, c, state->odd_ft_lb, state->left_lb, state->right_lb),
-                index);
+            cw_take_force(&s->readings[i],
+                          (cw_struct_force){forces.moment[right][i] + c->primary.moment[i],
+                                            forces.shear[right][i] + c->primary.shear[i],
+                                            forces.thrust[right][i] + c->primary.thrust[i]},
+                          index);
+    cw_take_moment(&s->out.wall,
+                   cw_wall_hull_most(&c->wall, state->strut_lb, s->ring->height_ft) +
+                       state->even_ft_lb + fabs(state->odd_ft_lb),
+                   wall_thrust(s, c, state->odd_ft_lb, state->left_lb, state->right_lb), index);
     take_strut(&s->out, state->strut_lb, state->strut_lb);
 }
 
@@ -271,13 +194,13 @@ static bool take_solution(sweep *s, int index, const standing *at, double factor
         return false;
     s->out.released += one.released;
     for (int p = 0; p < CW_STRUCT_PLACES; p++) {
-        take_force(&s->readings[s->place[p]], one.left[p], index);
-        take_force(&s->readings[s->place[p]], one.right[p], index);
+        cw_take_force(&s->readings[s->place[p]], one.left[p], index);
+        cw_take_force(&s->readings[s->place[p]], one.right[p], index);
     }
-    take_moment(&s->out.wall, one.wall_most_ft_lb,
-                fmin(one.left[CW_STRUCT_WALL_MID].thrust_lb,
-                     one.right[CW_STRUCT_WALL_MID].thrust_lb),
-                index);
+    cw_take_moment(
+        &s->out.wall, one.wall_most_ft_lb,
+        fmin(one.left[CW_STRUCT_WALL_MID].thrust_lb, one.right[CW_STRUCT_WALL_MID].thrust_lb),
+        index);
     take_strut(&s->out, one.strut_lb, one.strut_lb);
     s->out.bearing_most_psf = fmax(s->out.bearing_most_psf, one.bearing_most_psf);
     s->out.residual = fmax(s->out.residual, one.residual);
@@ -333,8 +256,7 @@ static const cw_ring_contact *kept_of(sweep *s, bool tied, const bool *open)
     if (memcmp(s->closed[tied].open, open, sizeof s->closed[tied].open) == 0)
         return &s->closed[tied];
     for (int i = 0; i < s->kept_count; i++)
-        if (s->kept[i].tied == tied &&
-            memcmp(s->kept[i].open, open, sizeof s->kept[i].open) == 0)
+        if (s->kept[i].tied == tied && memcmp(s->kept[i].open, open, sizeof s->kept[i].open) == 0)
             return &s->kept[i];
     const int i = s->kept_next;
     if (!cw_ring_solve(s->ring, tied, open, &s->kept[i])) {
@@ -355,8 +277,8 @@ static bool springs_agree(const cw_ring *ring, const double *up_ft, bool *open)
     for (int i = 0; i < ring->floor.count; i++)
         size_ft = fmax(size_ft, fabs(up_ft[i]));
     for (int i = 0; i < ring->floor.count; i++) {
-        const bool lifts = open[i] ? up_ft[i] > -CONTACT_RATIO * size_ft
-                                   : up_ft[i] > CONTACT_RATIO * size_ft;
+        const bool lifts =
+            open[i] ? up_ft[i] > -CONTACT_RATIO * size_ft : up_ft[i] > CONTACT_RATIO * size_ft;
         same = same && lifts == open[i];
         open[i] = lifts;
     }
@@ -441,7 +363,8 @@ static void live_floor(const sweep *s, const standing *at, bool tied, live_state
     if (s->ring->ground == CW_STRUCT_UNIFORM) {
         const double width_ft = s->ring->width_ft;
         out->up_most_ft = 0.0;
-        out->bearing_psf = (at->unit[UNIT_DOWN] + 6.0 * fabs(at->unit[UNIT_TIP]) / width_ft) / width_ft;
+        out->bearing_psf =
+            (at->unit[UNIT_DOWN] + 6.0 * fabs(at->unit[UNIT_TIP]) / width_ft) / width_ft;
         return;
     }
     for (int i = 0; i < count; i++)
@@ -490,42 +413,15 @@ static int contact_of(const sweep *s, int index, standing *at)
     if (!springs && !in_middle_third(c->parts.part[CW_RING_DOWN] + s->live * at->unit[UNIT_DOWN],
                                      s->live * at->unit[UNIT_TIP], ring->width_ft))
         return -1;
-    const double strut_lb =
-        c->closed[1].strut_lb + s->live * unit_sum(at, s->closed[1].strut);
+    const double strut_lb = c->closed[1].strut_lb + s->live * unit_sum(at, s->closed[1].strut);
     if (ring->form != CW_STRUCT_LID || strut_lb >= 0.0)
         return springs && !bears(s, index, at, true) ? -1 : 1;
     const double gap_ft = c->closed[0].gap_ft + s->live * unit_sum(at, s->closed[0].gap_ft);
     return springs && !(gap_ft >= 0.0 && bears(s, index, at, false)) ? -1 : 0;
 }
 
-static void widen_by(extremes *e, int i, double moment, double shear, double thrust)
-{
-    if (moment > e->near_most[i] && worse(moment, thrust, e->most[i], e->most_thrust[i])) {
-        e->most[i] = moment;
-        e->near_most[i] = moment - slack_of(moment);
-        e->most_thrust[i] = thrust;
-    }
-    if (moment < e->near_least[i] && worse(-moment, thrust, -e->least[i], e->least_thrust[i])) {
-        e->least[i] = moment;
-        e->near_least[i] = moment + slack_of(moment);
-        e->least_thrust[i] = thrust;
-    }
-    if (shear > e->up[i]) {
-        e->up[i] = shear;
-        e->up_moment[i] = moment;
-        e->up_thrust[i] = thrust;
-    }
-    if (shear < e->down[i]) {
-        e->down[i] = shear;
-        e->down_moment[i] = moment;
-        e->down_thrust[i] = thrust;
-    }
-    if (thrust > e->thrust[i])
-        e->thrust[i] = thrust;
-}
-
 /* Even loads do the same on both sides, odd ones the opposite. */
-static void widen(extremes *e, const sweep *s, const standing *at, bool tied)
+static void widen(cw_extremes *e, const sweep *s, const standing *at, bool tied)
 {
     const cw_ring_primary *unit = s->units[tied];
     const double down = at->unit[UNIT_DOWN], even = at->unit[UNIT_EVEN];
@@ -538,10 +434,12 @@ static void widen(extremes *e, const sweep *s, const standing *at, bool tied)
         const double thrust[2] = {down * unit[0].thrust[i] + even * unit[1].thrust[i],
                                   tip * unit[2].thrust[i] + odd * unit[3].thrust[i]};
         const bool top = i < s->at.top;
-        widen_by(e, i, moment[0] + moment[1] + (top ? at->span.moment[0][i] : 0.0),
-                 shear[0] + shear[1] - (top ? at->span.slope[0][i] : 0.0), thrust[0] + thrust[1]);
-        widen_by(e, i, moment[0] - moment[1] + (top ? at->span.moment[1][i] : 0.0),
-                 shear[0] - shear[1] + (top ? at->span.slope[1][i] : 0.0), thrust[0] - thrust[1]);
+        cw_extremes_widen(e, i, moment[0] + moment[1] + (top ? at->span.moment[0][i] : 0.0),
+                          shear[0] + shear[1] - (top ? at->span.slope[0][i] : 0.0),
+                          thrust[0] + thrust[1]);
+        cw_extremes_widen(e, i, moment[0] - moment[1] + (top ? at->span.moment[1][i] : 0.0),
+                          shear[0] - shear[1] + (top ? at->span.slope[1][i] : 0.0),
+                          thrust[0] - thrust[1]);
     }
 }
 
@@ -583,8 +481,7 @@ static void join(const sweep *s, group *g, standing *at)
         return;
     }
     for (int i = 0; i < s->ring->floor.count; i++)
-        g->up_least_ft[i] =
-            live->up_ft[i] < g->up_least_ft[i] ? live->up_ft[i] : g->up_least_ft[i];
+        g->up_least_ft[i] = live->up_ft[i] < g->up_least_ft[i] ? live->up_ft[i] : g->up_least_ft[i];
 }
 
 /* The greatest within the walls is no sum of extremes: it is found for each position. */
@@ -594,12 +491,12 @@ static void join_wall(sweep *s, int index, const standing *at, bool tied)
     const live_state *live = &at->closed[tied];
     const double strut_lb = c->closed[tied].strut_lb + s->live * live->strut_lb;
     const double odd_ft_lb = s->live * live->odd_ft_lb;
-    take_moment(&s->out.wall,
-                cw_wall_hull_most(&c->wall, strut_lb, s->ring->height_ft) +
-                    c->closed[tied].even_ft_lb + s->live * live->even_ft_lb + fabs(odd_ft_lb),
-                wall_thrust(s, c, odd_ft_lb, s->live * at->live.left_lb,
-                            s->live * at->live.right_lb),
-                index);
+    cw_take_moment(
+        &s->out.wall,
+        cw_wall_hull_most(&c->wall, strut_lb, s->ring->height_ft) + c->closed[tied].even_ft_lb +
+            s->live * live->even_ft_lb + fabs(odd_ft_lb),
+        wall_thrust(s, c, odd_ft_lb, s->live * at->live.left_lb, s->live * at->live.right_lb),
+        index);
 }
 
 static bool take_position(sweep *s, standing *at)
@@ -658,7 +555,7 @@ static void close_case(sweep *s, int index, const group *g)
 {
     const case_of *c = &s->cases[slot_of(index)];
     const double f = s->live;
-    const extremes *e = &g->live;
+    const cw_extremes *e = &g->live;
     const cw_ring_span none = {0};
     cw_ring_state state = {.strut_lb = c->closed[g->tied].strut_lb,
                            .even_ft_lb = c->closed[g->tied].even_ft_lb};
@@ -670,27 +567,28 @@ static void close_case(sweep *s, int index, const group *g)
         const double moment = forces.moment[0][i] + c->primary.moment[i];
         const double shear = forces.shear[0][i] + c->primary.shear[i];
         const double thrust = forces.thrust[0][i] + c->primary.thrust[i];
-        reading *r = &s->readings[i];
-        take_moment(&r->span, moment + f * e->most[i], thrust + f * e->most_thrust[i], index);
-        take_moment(&r->span, moment + f * e->least[i], thrust + f * e->least_thrust[i], index);
-        take_shear(&r->span,
-                   (cw_struct_force){moment + f * e->up_moment[i], shear + f * e->up[i],
-                                     thrust + f * e->up_thrust[i]},
-                   index);
-        take_shear(&r->span,
-                   (cw_struct_force){moment + f * e->down_moment[i], shear + f * e->down[i],
-                                     thrust + f * e->down_thrust[i]},
-                   index);
-        take_thrust(r, thrust + f * e->thrust[i], index);
+        cw_reading *r = &s->readings[i];
+        cw_take_moment(&r->span, moment + f * e->most[i], thrust + f * e->most_thrust[i], index);
+        cw_take_moment(&r->span, moment + f * e->least[i], thrust + f * e->least_thrust[i], index);
+        cw_take_shear(&r->span,
+                      (cw_struct_force){moment + f * e->up_moment[i], shear + f * e->up[i],
+                                        thrust + f * e->up_thrust[i]},
+                      index);
+        cw_take_shear(&r->span,
+                      (cw_struct_force){moment + f * e->down_moment[i], shear + f * e->down[i],
+                                        thrust + f * e->down_thrust[i]},
+                      index);
+        cw_take_thrust(r, thrust + f * e->thrust[i], index);
     }
-    take_strut(&s->out, state.strut_lb + f * g->strut_most_lb, state.strut_lb + f * g->strut_least_lb);
+    take_strut(&s->out, state.strut_lb + f * g->strut_most_lb,
+               state.strut_lb + f * g->strut_least_lb);
     s->out.released += g->tied ? 0 : g->positions;
     double bearing_psf = c->parts.part[CW_RING_DOWN] / s->ring->width_ft + f * g->bearing_psf;
     if (s->ring->ground == CW_STRUCT_SPRINGS) {
         bearing_psf = 0.0;
         for (int i = 0; i < s->ring->floor.count; i++)
-            bearing_psf = fmax(bearing_psf, -s->ring->ground_pcf *
-                                                (state.up_ft[i] + f * g->up_least_ft[i]));
+            bearing_psf =
+                fmax(bearing_psf, -s->ring->ground_pcf * (state.up_ft[i] + f * g->up_least_ft[i]));
     }
     s->out.bearing_most_psf = fmax(s->out.bearing_most_psf, bearing_psf);
 }
@@ -711,8 +609,8 @@ static void open_case(sweep *s, int index, const cw_struct_site *site,
     const cw_ring *ring = s->ring;
     c->load = cw_envelope_case(index, s->box, site, factors);
     c->parts = cw_ring_of_case(ring, &c->load);
-    c->mid_thrust_lb = cw_ring_wall_thrust(
-        ring, &c->load, ring->wall.at_ft[ring->place_point[CW_STRUCT_WALL_MID]]);
+    c->mid_thrust_lb = cw_ring_wall_thrust(ring, &c->load,
+                                           ring->wall.at_ft[ring->place_point[CW_STRUCT_WALL_MID]]);
     c->tied = true;
     memset(c->open, 0, sizeof c->open);
     c->stands = c->parts.part[CW_RING_DOWN] > 0.0;
@@ -764,7 +662,7 @@ static void open_sweep(sweep *s, bool all)
         s->place[p] = all ? first + ring->place_point[p] : p;
     }
     for (int i = 0; i < s->at.count; i++)
-        s->readings[i] = (reading){.span = no_span, .thrust_most_lb = -CW_ANY_HIGH};
+        s->readings[i] = (cw_reading){.span = no_span, .thrust_most_lb = -CW_ANY_HIGH};
     s->out = (cw_struct_envelope){.strut_least_lb = CW_ANY_HIGH,
                                   .strut_most_lb = -CW_ANY_HIGH,
                                   .wall = no_span,
@@ -796,7 +694,7 @@ static void read_curve(const sweep *s, int first, int count, cw_struct_curve *ou
     assert(count <= CW_STRUCT_CURVE_MAX);
     out->count = count;
     for (int i = 0; i < count; i++) {
-        const reading *r = &s->readings[first + i];
+        const cw_reading *r = &s->readings[first + i];
         out->at_ft[i] = s->at.at_ft[first + i];
         out->span[i] = r->span;
         out->thrust_most_lb[i] = r->thrust_most_lb;

@@ -58,4 +58,33 @@ void cw_wall_hull_of(const cw_ring *ring, const cw_struct_case *load, cw_wall_hu
 /* With a strut, without end moments: these add the same all along. */
 double cw_wall_hull_most(cw_wall_hull *hull, double strut_lb, double height_ft);
 
+/* ---- extremes ---- */
+
+/* Of a station. */
+typedef struct cw_reading {
+    cw_struct_span span;
+    double thrust_most_lb;
+    int thrust_case;
+} cw_reading;
+
+/* Of moments that are equal but for rounding the one with the least thrust counts, of shears that
+ * with the greatest moment. */
+void cw_take_moment(cw_struct_span *span, double moment, double thrust, int index);
+void cw_take_shear(cw_struct_span *span, cw_struct_force force, int index);
+void cw_take_thrust(cw_reading *r, double thrust_lb, int index);
+void cw_take_force(cw_reading *r, cw_struct_force force, int index);
+
+/* Extremes of the live load at the stations, with what goes with them. */
+typedef struct cw_extremes {
+    double near_most[CW_RING_STATIONS],
+        near_least[CW_RING_STATIONS]; /* where most may be met again */
+    double most[CW_RING_STATIONS], most_thrust[CW_RING_STATIONS];
+    double least[CW_RING_STATIONS], least_thrust[CW_RING_STATIONS];
+    double up[CW_RING_STATIONS], up_moment[CW_RING_STATIONS], up_thrust[CW_RING_STATIONS];
+    double down[CW_RING_STATIONS], down_moment[CW_RING_STATIONS], down_thrust[CW_RING_STATIONS];
+    double thrust[CW_RING_STATIONS];
+} cw_extremes;
+
+void cw_extremes_widen(cw_extremes *e, int station, double moment, double shear, double thrust);
+
 #endif

@@ -8,8 +8,7 @@ static bool sags(const cw_wall_hull *hull, double y_ft, double moment)
 {
     const int n = hull->count;
     const double ax = hull->y_ft[n - 1] - hull->y_ft[n - 2], ay = y_ft - hull->y_ft[n - 2];
-    return (hull->moment[n - 1] - hull->moment[n - 2]) * ay <=
-           (moment - hull->moment[n - 2]) * ax;
+    return (hull->moment[n - 1] - hull->moment[n - 2]) * ay <= (moment - hull->moment[n - 2]) * ax;
 }
 
 static void take(cw_wall_hull *hull, double y_ft, double moment)

@@ -64,8 +64,9 @@ static double work_of_two(const cw_ring_member *member, straight a, straight b)
 {
     double work = 0.0;
     for (int i = 0; i + 1 < member->count; i++)
-        work += work_on(&member->bar[i], bar_bend(0.0, &member->bar[i], part_of(member, a, i), NULL),
-                        part_of(member, b, i));
+        work +=
+            work_on(&member->bar[i], bar_bend(0.0, &member->bar[i], part_of(member, a, i), NULL),
+                    part_of(member, b, i));
     return work;
 }
 
@@ -116,8 +117,8 @@ static void take_line(cw_ring_member *out, const cw_box_mesh *mesh, const cw_box
         if (line->at_ft[i] == line->at_ft[i + 1])
             continue;
         const cw_frame_bar *from = &mesh->frame.bar[bar++];
-        out->bar[out->count - 1] = (cw_ring_bar){
-            from->shape, cw_frame_flexibility(mesh->frame.modulus_psf, &from->shape)};
+        out->bar[out->count - 1] =
+            (cw_ring_bar){from->shape, cw_frame_flexibility(mesh->frame.modulus_psf, &from->shape)};
         out->along += 1.0 / from->along;
         out->at_ft[out->count++] = fabs(line->at_ft[i + 1] - start_ft);
     }
@@ -449,6 +450,7 @@ cw_ring_live cw_ring_of_patches(const cw_ring *ring, const cw_struct_patch *patc
 static int stations_of(cw_ring_stations *out, const cw_ring_member *member, int count, double odd)
 {
     const double width_ft = member->at_ft[member->count - 1];
+    assert(out->count + count <= CW_RING_STATIONS);
     for (int i = 0; i < count; i++) {
         out->point[out->count] = i;
         out->at_ft[out->count] = member->at_ft[i];
@@ -471,9 +473,9 @@ void cw_ring_stations_set(const cw_ring *ring, bool all, cw_ring_stations *out)
     out->wall = CW_STRUCT_FLOOR_END - CW_STRUCT_WALL_TOP;
     for (int p = 0; p < CW_STRUCT_PLACES; p++) {
         const bool wall = p >= CW_STRUCT_WALL_TOP && p < CW_STRUCT_FLOOR_END;
-        const cw_ring_member *member = wall                      ? &ring->wall
+        const cw_ring_member *member = wall                     ? &ring->wall
                                        : p < CW_STRUCT_WALL_TOP ? &ring->top
-                                                                 : &ring->floor;
+                                                                : &ring->floor;
         out->point[p] = ring->place_point[p];
         out->at_ft[p] = member->at_ft[out->point[p]];
         out->odd[p] = wall ? -1.0 : 2.0 * out->at_ft[p] / ring->width_ft - 1.0;
@@ -538,22 +540,22 @@ static void spring_span(const cw_ring *ring, const double *up_ft, floor_span *ou
 }
 
 /* Even and tilted pressure, and a bed over a part of the floor. */
-static void pressed_span(const cw_ring *ring, const cw_ring_state *state, double x_ft, double *moment,
-                         double *slope)
+static void pressed_span(const cw_ring *ring, const cw_ring_state *state, double x_ft,
+                         double *moment, double *slope)
 {
     const double width_ft = ring->width_ft;
     *moment += state->floor_psf * even_moment(x_ft, width_ft) +
                state->tilt_psf * tilt_moment(x_ft, width_ft);
-    *slope += state->floor_psf * (width_ft / 2.0 - x_ft) +
-              state->tilt_psf * tilt_slope(x_ft, width_ft);
+    *slope +=
+        state->floor_psf * (width_ft / 2.0 - x_ft) + state->tilt_psf * tilt_slope(x_ft, width_ft);
     if (!state->partly)
         return;
     const cw_frame_line *bed = &state->bed;
     const double start = cw_frame_load_moment(0.0, bed);
     const cw_frame_line after = clipped(bed, x_ft, width_ft);
     *moment += start * (1.0 - x_ft / width_ft) - cw_frame_load_moment(x_ft, bed);
-    *slope += (after.from_load + after.to_load) / 2.0 * (after.to_ft - after.from_ft) -
-              start / width_ft;
+    *slope +=
+        (after.from_load + after.to_load) / 2.0 * (after.to_ft - after.from_ft) - start / width_ft;
 }
 
 static void floor_forces(const cw_ring *ring, const cw_ring_stations *at,
@@ -594,11 +596,10 @@ void cw_ring_forces_of(const cw_ring *ring, const cw_ring_stations *at, const cw
             out->shear[right][i] = -sign * (span->slope[right][i] + odd_slope);
             out->thrust[right][i] = state->strut_lb;
         }
-        const double down_lb =
-            right ? state->right_lb - odd_slope : state->left_lb + odd_slope;
+        const double down_lb = right ? state->right_lb - odd_slope : state->left_lb + odd_slope;
         for (int i = at->top; i < wall_end; i++) {
-            out->moment[right][i] = state->strut_lb * (ring->height_ft - at->at_ft[i]) +
-                                    state->even_ft_lb - odd_ft_lb;
+            out->moment[right][i] =
+                state->strut_lb * (ring->height_ft - at->at_ft[i]) + state->even_ft_lb - odd_ft_lb;
             out->shear[right][i] = state->strut_lb;
             out->thrust[right][i] = down_lb;
         }

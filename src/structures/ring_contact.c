@@ -3,8 +3,9 @@
  *     [ bend + 1/k   bow ] [ spring forces  ]        upward movement of the floor without them
  *     [ bow'         flex] [ unknown forces ]  =  -  turn of the primary frame
  *
- * with the floor free to settle and tip so that the springs balance the load.  The diagonal holds the
- * give of each spring, so the system stays well conditioned where a mesh on soft ground would not. */
+ * with the floor free to settle and tip so that the springs balance the load.  The diagonal holds
+ * the give of each spring, so the system stays well conditioned where a mesh on soft ground would
+ * not. */
 #include "ring_internal.h"
 
 #include <math.h>
@@ -23,7 +24,8 @@ typedef struct ring_system {
     int point[CW_BOX_LINE];
     mode mode[MODES];
     double lower[UNKNOWNS][UNKNOWNS];
-    double rigid[RIGID][UNKNOWNS], settled[RIGID][UNKNOWNS]; /* settle and tip, and answers to them */
+    double rigid[RIGID][UNKNOWNS],
+        settled[RIGID][UNKNOWNS]; /* settle and tip, and answers to them */
 } ring_system;
 
 static int modes_of(const cw_ring *ring, bool tied, mode modes[MODES])
@@ -199,7 +201,8 @@ static double missed(const cw_ring *ring, const ring_system *s, const double *x,
         size += fabs(x[s->springs + k]);
     }
     for (int r = 0; r < RIGID && s->springs > 0; r++) {
-        const double want = r == 0 ? load == CW_RING_DOWN : (load == CW_RING_TIP) * 2.0 / ring->width_ft;
+        const double want =
+            r == 0 ? load == CW_RING_DOWN : (load == CW_RING_TIP) * 2.0 / ring->width_ft;
         worst = fmax(worst, fabs(dot(s->rigid[r], x, s->springs) - want));
     }
     return size > 0.0 ? worst / size : 0.0;
@@ -250,9 +253,9 @@ static void answer(const cw_ring *ring, const ring_system *s, int load, cw_ring_
     substitute(s, x);
     if (s->springs > 0) {
         // Settling and tipping that make the springs balance the load.
-        const double more[RIGID] = {
-            dot(s->rigid[0], x, s->springs) - (load == CW_RING_DOWN),
-            dot(s->rigid[1], x, s->springs) - (load == CW_RING_TIP) * 2.0 / ring->width_ft};
+        const double more[RIGID] = {dot(s->rigid[0], x, s->springs) - (load == CW_RING_DOWN),
+                                    dot(s->rigid[1], x, s->springs) -
+                                        (load == CW_RING_TIP) * 2.0 / ring->width_ft};
         const double a = dot(s->rigid[0], s->settled[0], s->springs);
         const double b = dot(s->rigid[0], s->settled[1], s->springs);
         const double c = dot(s->rigid[1], s->settled[1], s->springs);

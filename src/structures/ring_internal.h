@@ -57,11 +57,12 @@ typedef struct cw_ring {
     int form, ground;
     double modulus_psf, ground_pcf, width_ft, height_ft, joint_ft;
     cw_ring_member floor, top, wall, left_wall; /* the left one runs down */
-    int place_point[CW_STRUCT_PLACES];          /* in its member, from the end that it is named of */
+    int place_point[CW_STRUCT_PLACES]; /* in its member, from the end that it is named of */
     double strut_strut, strut_even, even_even, odd_odd; /* flexibility of the unknown forces */
     double odd_down;                                    /* walls shorten: turn of odd per D, lb */
-    double floor_one;              /* turn of the floor's ends under a moment of 1 */
-    double floor_even, floor_tilt; /* turn of the floor's ends under pressure of 1, even and tilted */
+    double floor_one; /* turn of the floor's ends under a moment of 1 */
+    double floor_even,
+        floor_tilt; /* turn of the floor's ends under pressure of 1, even and tilted */
     cw_ring_turn side_even, side_deep; /* both walls: pressure 1, and 1 per ft of depth */
     double top_even;                   /* turn of the top's ends under pressure of 1 */
     double top_psf, floor_psf, wall_lb_per_ft, wall_lb, crown_lb; /* weights */
@@ -111,10 +112,10 @@ enum { CW_RING_STATIONS = CW_FRAME_POINTS / 2 + 3 }; /* one half, with its ends 
 
 /* Where forces are read, on both sides at once: first those of the top, then wall, then floor. */
 typedef struct cw_ring_stations {
-    int count, top, wall;             /* first those of the top, then those of the wall */
-    double at_ft[CW_RING_STATIONS];   /* from the end, or above the floor */
-    double odd[CW_RING_STATIONS];     /* odd moment of 1 on the left side */
-    int point[CW_RING_STATIONS];      /* in the member */
+    int count, top, wall;           /* first those of the top, then those of the wall */
+    double at_ft[CW_RING_STATIONS]; /* from the end, or above the floor */
+    double odd[CW_RING_STATIONS];   /* odd moment of 1 on the left side */
+    int point[CW_RING_STATIONS];    /* in the member */
 } cw_ring_stations;
 
 /* The named places, or all points of one half when @p all. */
@@ -128,11 +129,11 @@ typedef struct cw_ring_forces {
 /* Unknown forces and what else sets the forces at stations. */
 typedef struct cw_ring_state {
     double strut_lb, even_ft_lb, odd_ft_lb, gap_ft;
-    double left_lb, right_lb;         /* reactions of the top as a simple span */
-    double floor_psf, tilt_psf;       /* upward on the floor, even, and from - to + */
-    bool partly;                      /* the ground bears over a part, with @c bed */
+    double left_lb, right_lb;   /* reactions of the top as a simple span */
+    double floor_psf, tilt_psf; /* upward on the floor, even, and from - to + */
+    bool partly;                /* the ground bears over a part, with @c bed */
     cw_frame_line bed;
-    double up_ft[CW_BOX_LINE];        /* of the floor on springs */
+    double up_ft[CW_BOX_LINE]; /* of the floor on springs */
 } cw_ring_state;
 
 /* Moment and its slope in the top as a simple span, at the stations of the top on both sides. */

@@ -51,8 +51,7 @@ static cw_struct_site some_site(const cw_struct_box *box, uint64_t *seed)
                            .water_pcf = 62.4};
     if (next_random(seed) < 0.33)
         site.ground_water_ft = within(seed, 0.1, 1.0) *
-                               (box->rise_in + (box->floor_in + box->top_in) / 2.0) /
-                               CW_IN_PER_FT;
+                               (box->rise_in + (box->floor_in + box->top_in) / 2.0) / CW_IN_PER_FT;
     return site;
 }
 
@@ -151,8 +150,8 @@ static void gather_all(gathered *g, const cw_struct_box *box, const cw_struct_as
 static void same(const char *what, int turn, double got, double want, double scale)
 {
     if (!(fabs(got - want) <= WITHIN * scale))
-        fail_msg("box %d (seed %llu), %s: %.12g by superposition, %.12g by the mesh, scale %g", turn,
-                 (unsigned long long)first_seed, what, got, want, scale);
+        fail_msg("box %d (seed %llu), %s: %.12g by superposition, %.12g by the mesh, scale %g",
+                 turn, (unsigned long long)first_seed, what, got, want, scale);
 }
 
 /* Some position has the extreme and what goes with it: where several have it, any of them may be
@@ -162,11 +161,10 @@ static void comes_from(const gathered *g, int place, int turn, cw_struct_force w
 {
     for (int i = 0; i < 2 * g->count; i++) {
         const solved *one = &g->at[place][i];
-        const double off = fabs(one->force.moment_ft_lb - want.moment_ft_lb) / g->moment_scale +
-                           fabs(one->force.thrust_lb - want.thrust_lb) / g->force_scale +
-                           (shear ? fabs(fabs(one->force.shear_lb) - want.shear_lb) /
-                                        g->force_scale
-                                  : 0.0);
+        const double off =
+            fabs(one->force.moment_ft_lb - want.moment_ft_lb) / g->moment_scale +
+            fabs(one->force.thrust_lb - want.thrust_lb) / g->force_scale +
+            (shear ? fabs(fabs(one->force.shear_lb) - want.shear_lb) / g->force_scale : 0.0);
         if (one->index == index && off <= 2.0 * WITHIN)
             return;
     }
@@ -192,10 +190,10 @@ static void compare_place(const gathered *g, const cw_struct_span *span, int pla
     comes_from(g, place, turn, (cw_struct_force){span->least_ft_lb, 0.0, span->least_thrust_lb},
                span->least_case, false);
     if (shear > WITHIN * g->force_scale)
-        comes_from(g, place, turn,
-                   (cw_struct_force){span->shear_moment_ft_lb, span->shear_lb,
-                                     span->shear_thrust_lb},
-                   span->shear_case, true);
+        comes_from(
+            g, place, turn,
+            (cw_struct_force){span->shear_moment_ft_lb, span->shear_lb, span->shear_thrust_lb},
+            span->shear_case, true);
 }
 
 static void compare(const gathered *g, const cw_struct_envelope *e, int turn)
@@ -361,8 +359,11 @@ static void lid_diagram_by_hand(void **state)
                                .top_in = 12.0,
                                .concrete_psi = 4287e3,
                                .concrete_pcf = 150.0};
-    const cw_struct_site site = {.earth_psf = 450.0, .cover_ft = 4.0, .most_pcf = 60.0,
-                                 .least_pcf = 60.0, .water_pcf = 62.4};
+    const cw_struct_site site = {.earth_psf = 450.0,
+                                 .cover_ft = 4.0,
+                                 .most_pcf = 60.0,
+                                 .least_pcf = 60.0,
+                                 .water_pcf = 62.4};
     const cw_struct_ask ask = {&site, NULL, 0, CW_STRUCT_SERVICE, &d};
     cw_struct_envelope e;
     cw_struct_envelop_each(&box, &ask, 1, &cw_data, &e);
@@ -379,8 +380,8 @@ static void lid_diagram_by_hand(void **state)
     // The floor's own weight and water on it go straight to the ground; it bends under the others:
     // (600 x 15 + 2 x 1350)/15 = 780 psf.
     const int middle = d.floor.count - 1;
-    near("rise of the floor's moment",
-         d.floor.span[middle].most_ft_lb - d.floor.span[0].most_ft_lb, 780.0 * 225.0 / 8.0, 1e-5);
+    near("rise of the floor's moment", d.floor.span[middle].most_ft_lb - d.floor.span[0].most_ft_lb,
+         780.0 * 225.0 / 8.0, 1e-5);
 }
 
 /* The lid's moment is the same whether its seats are open or not; without a strut the section has
@@ -415,8 +416,11 @@ static void odd_boxes_are_said(void **state)
 {
     (void)state;
     const cw_struct_box none = {.span_in = 120.0};
-    cw_struct_site site = {.earth_psf = 100.0, .cover_ft = 1.0, .most_pcf = 60.0,
-                           .least_pcf = 30.0, .water_pcf = 62.4};
+    cw_struct_site site = {.earth_psf = 100.0,
+                           .cover_ft = 1.0,
+                           .most_pcf = 60.0,
+                           .least_pcf = 30.0,
+                           .water_pcf = 62.4};
     cw_struct_envelope e = cw_struct_envelop(&none, &site, NULL, 0, CW_STRUCT_SERVICE, &cw_data);
     assert_int_equal(e.status, CW_STRUCT_BAD_BOX);
     // A light box in deep water floats: nothing bears.
