@@ -7,7 +7,8 @@
  * width S + wall, height R + floor/2 + top/2.  Values that a code sets are rows of
  * data/structures.csv with their status; the results are for review by a licensed engineer.
  *
- * Pure: no allocation, no files; workings may be NULL.  A solve takes about 60 kB of stack. */
+ * Pure: no allocation, no files; workings may be NULL.  A solve takes about 65 kB of stack, an
+ * envelope 195 kB. */
 #ifndef CW_STRUCTURES_H
 #define CW_STRUCTURES_H
 
@@ -266,7 +267,7 @@ typedef struct cw_struct_site {
 
 typedef struct cw_struct_span {
     double most_ft_lb, least_ft_lb;             /**< moments */
-    double most_thrust_lb, least_thrust_lb;     /**< with those moments */
+    double most_thrust_lb, least_thrust_lb;     /**< with those moments; the least where several */
     double shear_lb;                            /**< greatest, without sign */
     double shear_moment_ft_lb, shear_thrust_lb; /**< with it */
     int most_case, least_case, shear_case;      /**< index for cw_struct_case_words() */
@@ -278,8 +279,8 @@ typedef struct cw_struct_envelope {
     cw_struct_span wall; /**< greatest moment within the walls; shear unused */
     double strut_most_lb, strut_least_lb;
     double bearing_most_psf;
-    double residual;      /**< worst of all solves */
-    int solves, released; /**< and how many of them with open seats */
+    double residual;      /**< worst unbalanced force over the forces, of the answers added up */
+    int solves, released; /**< positions, and how many of them with open seats */
 } cw_struct_envelope;
 
 enum { CW_STRUCT_CURVE_MAX = 40 };
@@ -311,10 +312,10 @@ typedef struct cw_struct_ask {
 
 /** Envelopes of one box: what does not depend on site and state is worked out once.  All
  * combinations of each state, each position of each vehicle in its own contact state; the same
- * answers as cw_struct_solve() position by position, to 1e-8 of the greatest.  @c solves counts
- * positions, and @c residual is the worst unbalanced force over the forces of the unit loads that
- * are added up.  Takes about 170 kB of stack, of which 70 kB only when it must ask
- * cw_struct_solve(). */
+ * answers as cw_struct_solve() position by position, to 1e-8 of the greatest; of equal moments the
+ * one with the least thrust is named, of equal shears the one with the greatest moment.  A diagram
+ * makes its envelope half as slow again.  Takes about 195 kB of stack: 130 of its own, and 65 while
+ * the mesh is read or cw_struct_solve() is asked. */
 void cw_struct_envelop_each(const cw_struct_box *box, const cw_struct_ask *asks, int count,
                             const cw_rows *rows, cw_struct_envelope *out);
 

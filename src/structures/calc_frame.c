@@ -4,7 +4,7 @@
 
 #include "cw/units.h"
 
-static const char frame[] = "plane frame by the stiffness method, contact by an active set";
+static const char frame[] = "plane frame by the force method, contacts checked at each position";
 static const char range[] = "common practice: range of cast boxes";
 static const char practice[] = "common practice";
 
@@ -272,7 +272,7 @@ const cw_calc cw_calc_frame_moments = {
              "walls but never ties them; the ground never pulls: each position is solved with its "
              "own contacts.  Per ft of run; ends are on the centre lines.  Traffic across the "
              "span, skew ends and openings are not covered." CW_STRUCT_REVIEW,
-    .source = "derived: plane frame by the stiffness method; loads and factors of AASHTO LRFD, "
+    .source = "derived: plane frame by the force method; loads and factors of AASHTO LRFD, "
               "from memory, not verified",
     .inputs = inputs,
     .input_count = COUNT(inputs),
