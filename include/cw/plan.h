@@ -255,6 +255,7 @@ typedef struct cw_plan_strength {
     cw_struct_wheel design[CW_PLAN_COVERS][2]; /**< truck and tandem */
     cw_struct_status status;                   /**< of all envelopes; the sections mean nothing unless OK */
     cw_struct_envelope envelopes[CW_PLAN_COVERS][CW_PLAN_GROUNDS][CW_PLAN_STATES];
+    cw_struct_diagram *diagrams[CW_PLAN_COVERS][CW_PLAN_GROUNDS]; /**< factored, along the members */
     cw_plan_section sections[CW_PLAN_SECTIONS];
     int section_count;
     cw_plan_shear shears[CW_PLAN_SHEARS];

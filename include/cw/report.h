@@ -70,6 +70,8 @@ const cw_drawing *cw_draw_apron(const cw_plan *plan, int flow, double width_pt, 
 
 /** The box with what presses on it at cover @p cover of the plan's strength, unfactored. */
 const cw_drawing *cw_draw_loads(const cw_plan *plan, int cover, double width_pt, double height_pt, cw_arena *arena);
+/** Moment, shear and thrust along the box, factored, at a cover and with a ground (cw_struct_ground) of the plan's strength. */
+const cw_drawing *cw_draw_forces(const cw_plan *plan, int cover, int ground, double width_pt, double height_pt, cw_arena *arena);
 /** Resistance of each section with its steel against thrust, and the demand that governs. */
 const cw_drawing *cw_draw_resistance(const cw_plan *plan, double width_pt, double height_pt, cw_arena *arena);
 /** How much of the box each machine uses when it crosses, against the cover. */

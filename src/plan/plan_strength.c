@@ -187,6 +187,8 @@ static void envelop(draft *d, int cover)
                                       .state = state};
     for (int g = 0; g < CW_PLAN_GROUNDS; g++) {
         cw_struct_envelope *e = s->envelopes[cover][g];
+        s->diagrams[cover][g] = CW_TAKE(d->arena, cw_struct_diagram, 1);
+        asks[CW_STRUCT_STRENGTH].diagram = s->diagrams[cover][g];
         cw_struct_envelop_each(&s->box[g], asks, states, &d->job->rows, e);
         for (int state = 0; state < states; state++)
             if (e[state].status != CW_STRUCT_OK && s->status == CW_STRUCT_OK)

@@ -170,6 +170,11 @@ void book_strength(book *b)
         cw_doc_figure(b->document, NULL, cw_draw_loads(b->plan, cover, b->room.full_pt, tall_pt, b->arena), NULL);
     for (int cover = 0; cover < s->cover_count; cover++)
         force_table(b, cover);
+    cw_doc_part(b->document, "forces", "Forces along the box");
+    for (int cover = 0; cover < s->cover_count; cover++)
+        for (int ground = 0; ground < CW_PLAN_GROUNDS; ground++)
+            cw_doc_figure(b->document, NULL,
+                          cw_draw_forces(b->plan, cover, ground, b->room.full_pt, b->room.height_pt * (wide ? 0.47 : 0.42), b->arena), NULL);
     cw_doc_part(b->document, "sections", "Sections of the box");
     section_table(b);
     shear_table(b);
