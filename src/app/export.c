@@ -47,9 +47,13 @@ static void add_strength(sheets *list, const cw_plan *plan, cw_arena *arena)
 {
     const cw_plan_strength *strength = &plan->strength;
     if (strength->present && strength->status == CW_STRUCT_OK) {
-        for (int i = 0; i < strength->cover_count; i++)
+        for (int i = 0; i < strength->cover_count; i++) {
             add(list, cw_arena_print(arena, "loads-%d", i + 1),
                 cw_draw_loads(plan, i, SHEET_WIDE_PT, SHEET_TALL_PT, arena));
+            for (int g = 0; g < CW_PLAN_GROUNDS; g++)
+                add(list, cw_arena_print(arena, "forces-%d-%s", i + 1, g == CW_STRUCT_UNIFORM ? "line" : "springs"),
+                    cw_draw_forces(plan, i, g, SHEET_WIDE_PT, SHEET_TALL_PT, arena));
+        }
         if (strength->cover_count > 0)
             add(list, "resistance", cw_draw_resistance(plan, SHEET_WIDE_PT, SHEET_TALL_PT, arena));
     }
