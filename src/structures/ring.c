@@ -75,6 +75,7 @@ static cw_ring_turn turn_of(const cw_ring *ring, const cw_ring_member *member, c
                             const cw_frame_line *load, straight line)
 {
     cw_ring_turn out = {0};
+    assert(member->count >= 2);
     for (int i = 0; i + 1 < member->count; i++) {
         const cw_frame_line own = clipped(load, member->at_ft[i], member->at_ft[i + 1]);
         const cw_frame_bend bend = bar_bend(ring->modulus_psf, &member->bar[i],
@@ -90,6 +91,7 @@ static void sag_of(const cw_ring *ring, const cw_ring_member *member, const doub
                    double load, double *sag_ft)
 {
     double slope = 0.0;
+    assert(member->count >= 2);
     sag_ft[0] = 0.0;
     for (int i = 0; i + 1 < member->count; i++) {
         const cw_ring_bar *bar = &member->bar[i];
