@@ -320,7 +320,7 @@ typedef struct cw_plan_outline_point {
 } cw_plan_outline_point;
 
 typedef struct cw_plan_outline {
-    double half_bottom_ft, work_ft, side_slope;
+    double half_bottom_ft, work_ft;
     const char *how;      /**< what width and slope rest on, in words */
     const char *rests_on; /**< their rows */
     double start_ft, end_ft; /**< ends of the bottom along the run */

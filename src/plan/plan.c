@@ -87,9 +87,9 @@ const cw_plan *cw_plan_compute(const cw_job *job, cw_arena *arena)
         if (draft_layout(d)) {
             draft_pieces(d);
             draft_ends(d);
-            draft_conflicts(d);
             draft_water(d);
             draft_site_water(d);
+            draft_conflicts(d);
             draft_strength(d);
             draft_order(d);
             draft_takeoff(d);

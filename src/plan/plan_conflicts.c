@@ -23,17 +23,21 @@ static double row_value(const draft *d, const char *id)
 
 draft_dig draft_dig_of(const draft *d)
 {
-    const double slope = cw_trench_class_slope(&d->job->rows, CW_SOIL_C, 0.0, false);
     const double work_ft = row_value(d, "trench.working_space");
     return (draft_dig){
         .work_ft = work_ft,
-        .side_slope = slope,
         .how = cw_arena_print(
             d->arena,
             "%s working space each side and faces at %s, class C: nobody has classed the soil",
             cw_quantity_format(d->arena, work_ft, CW_DIM_FT, d->plan.units),
-            cw_quantity_format(d->arena, slope, CW_DIM_SIDE_SLOPE, d->plan.units)),
+            cw_quantity_format(d->arena, draft_dig_slope(d, 0.0), CW_DIM_SIDE_SLOPE, d->plan.units)),
         .rests_on = "trench.slope.c, trench.working_space"};
+}
+
+double draft_dig_slope(const draft *d, double at_ft)
+{
+    (void)at_ft; // nobody has classed the soil anywhere
+    return cw_trench_class_slope(&d->job->rows, CW_SOIL_C, 0.0, false);
 }
 
 double draft_dig_bottom_ft(const draft *d, double at_ft)
@@ -73,7 +77,7 @@ static cw_plan_outline_point cut_at(const draft *d, double at_ft)
         .at_ft = at_ft, .bottom_ft = draft_dig_bottom_ft(d, at_ft), .half_ft = cut->half_bottom_ft};
     point.has_ground = draft_dig_ground(d, at_ft, &point.ground_ft);
     if (point.has_ground)
-        point.half_ft += cut->side_slope * fmax(0.0, point.ground_ft - point.bottom_ft);
+        point.half_ft += draft_dig_slope(d, at_ft) * fmax(0.0, point.ground_ft - point.bottom_ft);
     return point;
 }
 
@@ -87,7 +91,6 @@ static void find_cut(draft *d)
                                                      d->job->barrels.clear_gap_in, dig.work_ft) /
                                  2.0,
                              .work_ft = dig.work_ft,
-                             .side_slope = dig.side_slope,
                              .how = dig.how,
                              .rests_on = dig.rests_on,
                              .start_ft = -dig.work_ft,
@@ -118,7 +121,7 @@ static cw_cut_section section_at(const draft *d, double at_ft)
 {
     const cw_plan_outline *cut = &d->plan.conflicts.cut;
     const cw_plan_outline_point point = cut_at(d, at_ft);
-    return (cw_cut_section){cut->half_bottom_ft, point.bottom_ft, cut->side_slope,
+    return (cw_cut_section){cut->half_bottom_ft, point.bottom_ft, draft_dig_slope(d, at_ft),
                             point.has_ground ? point.ground_ft : point.bottom_ft};
 }
 
@@ -299,7 +302,7 @@ static cw_plan_structure find_structure(draft *d, const cw_job_structure *given)
                                         .away_ft = away_ft,
                                         .bottom_ft = section.bottom_ft,
                                         .bottom_width_ft = 2.0 * cut->half_bottom_ft,
-                                        .side_slope = cut->side_slope,
+                                        .side_slope = section.side_slope,
                                         .surface_ft = section.surface_ft,
                                         .influence = given->influence,
                                         .clear_ft = given->clear_ft};
@@ -408,7 +411,7 @@ static cw_plan_phase_edge find_edge(draft *d, int number, bool upstream)
     edge.depth_ft = edge.ground_ft - edge.bottom_ft;
     const cw_phase_edge_input input = {.lane_ft = edge.lane_ft,
                                        .depth_ft = edge.depth_ft,
-                                       .side_slope = cut->side_slope,
+                                       .side_slope = draft_dig_slope(d, phase->at_ft),
                                        .toe_ft = cut->work_ft,
                                        .barrier_ft = edge.barrier_ft,
                                        .setback_ft = row_value(d, "trench.spoil"),

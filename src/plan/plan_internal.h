@@ -47,10 +47,12 @@ void draft_quantity(draft *d, cw_plan_quantity quantity);
 
 /** What the cut is dug to, from what the job has. */
 typedef struct draft_dig {
-    double work_ft, side_slope;
+    double work_ft;
     const char *how, *rests_on;
 } draft_dig;
 draft_dig draft_dig_of(const draft *d);
+/** Slope of its faces at a plan distance, as one straight line from the edge of the bottom to the top edge. */
+double draft_dig_slope(const draft *d, double at_ft);
 /** Bottom of the cut at a plan distance from the outlet face, of the lowest barrel; level past the ends. */
 double draft_dig_bottom_ft(const draft *d, double at_ft);
 /** Ground that is dug: the existing ground where it is known, else the finished road and slopes. */

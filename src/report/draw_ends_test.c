@@ -128,6 +128,8 @@ static void check_legible(const cw_plan *plan, const char *name, cw_arena *arena
                      cw_arena_print(arena, "%s obstacles %.0f", name, w), arena);
         assert_clean(cw_draw_plan_view(plan, w, h, arena),
                      cw_arena_print(arena, "%s plan %.0f", name, w), arena);
+        assert_clean(cw_draw_long_profile(plan, 0, w, h, arena),
+                     cw_arena_print(arena, "%s profile %.0f", name, w), arena);
     }
 }
 
@@ -195,6 +197,8 @@ static void obstacles_are_to_scale(void **state)
     fill_bounds(d, CW_FILL_CONCRETE, &min, &max);
     assert_true(fabs(max.x - min.x - plan->plan_length_ft * d->view.scale_x) < PAPER_PT);
     assert_true(fabs(max.y - min.y - plan->width_ft * d->view.scale_y) < PAPER_PT);
+    assert_says(cw_draw_long_profile(plan, 0, 1000, 600, &arena), "Old line");
+    assert_says(cw_draw_long_profile(plan, 0, 1000, 600, &arena), "Old line");
     static const char *const words[] = {"Gas",
                                         "Water",
                                         "Duct",

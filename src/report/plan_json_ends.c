@@ -79,7 +79,6 @@ static void add_cut(cw_json *json, const cw_plan_outline *cut)
     cw_json_open(json, "cut");
     cw_json_number(json, "half_bottom_ft", cut->half_bottom_ft);
     cw_json_number(json, "working_space_ft", cut->work_ft);
-    cw_json_number(json, "side_slope", cut->side_slope);
     cw_json_text(json, "rests_on", cut->how);
     cw_json_open_list(json, "outline");
     for (int i = 0; i < cut->count; i++) {
