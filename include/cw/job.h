@@ -25,6 +25,9 @@ enum {
     CW_STEEL_MAX = 6,
     CW_VEHICLES_MAX = 8,
     CW_OVERRIDES_MAX = 40,
+    CW_UTILITIES_MAX = 20,
+    CW_STRUCTURES_MAX = 12,
+    CW_BOUNDARIES_MAX = 12,
     CW_JOB_BYTES_MAX = 1024 * 1024, /**< of a job file */
     CW_JOB_ENTRIES_MAX = 20000,
     CW_JOB_DEPTH_MAX = 12
@@ -93,11 +96,39 @@ typedef enum cw_end_cut { CW_CUT_SQUARE, CW_CUT_ROAD } cw_end_cut;
 typedef enum cw_excess { CW_EXCESS_INLET, CW_EXCESS_OUTLET, CW_EXCESS_SHARED } cw_excess;
 typedef enum cw_end_treatment { CW_END_HEADWALL, CW_END_COLLAR, CW_END_NONE } cw_end_treatment;
 
+typedef enum cw_job_wing_kind { CW_JOB_WING_FLARED, CW_JOB_WING_STRAIGHT, CW_JOB_WING_ALONG_ROAD } cw_job_wing_kind;
+
+/** Heights are above the invert of the end. */
+typedef struct cw_job_wing {
+    bool present;
+    int kind; /**< cw_job_wing_kind */
+    double flare_deg;
+    bool has_root, has_tip, has_length, has_footing_width;
+    double root_ft, tip_ft, length_ft;
+    double thickness_in;
+    int make; /**< 0 cast in place, 1 precast */
+    double footing_width_ft, footing_in, footing_depth_ft;
+} cw_job_wing;
+
+typedef struct cw_job_end_apron {
+    bool present, has_length;
+    double length_ft, thickness_in;
+} cw_job_end_apron;
+
+typedef struct cw_job_cutoff {
+    bool present;
+    int make; /**< 0 cast in place, 1 precast */
+    double depth_ft, thickness_in;
+} cw_job_cutoff;
+
 typedef struct cw_job_end {
     int treatment;       /**< cw_end_treatment */
     double parapet_in;   /**< headwall top above the top of the box */
     double thickness_in; /**< of the headwall */
     double overhang_in;  /**< headwall past the outside wall, each side */
+    cw_job_wing left_wing, right_wing; /**< looking upstream */
+    cw_job_end_apron apron;
+    cw_job_cutoff cutoff;
 } cw_job_end;
 
 typedef struct cw_job_run {
@@ -198,6 +229,11 @@ typedef struct cw_job_phase {
     double at_ft;     /**< plan distance of the phase line from the outlet face */
     double within_in; /**< how far the joint may stand from it */
     const char *name;
+    bool has_lane, has_lane_after, has_barrier;
+    double lane_ft;       /**< to the live lane upstream of the line, while this phase is open */
+    double lane_after_ft; /**< to the live lane downstream of it, while the next phase is open */
+    double barrier_ft;
+    int face; /**< temporary face: 0 sloped, 1 shored */
 } cw_job_phase;
 
 typedef struct cw_ground_point {
@@ -435,6 +471,52 @@ typedef struct cw_job_strength {
     cw_job_vehicle *vehicles;
     int vehicle_count;
 } cw_job_strength;
+/* ---- what stands in the way ---- */
+
+typedef enum cw_utility_status { CW_UTILITY_LIVE, CW_UTILITY_ABANDONED } cw_utility_status;
+typedef enum cw_utility_support {
+    CW_SUPPORT_NONE, CW_SUPPORT_HANG, CW_SUPPORT_RELOCATE, CW_SUPPORT_SHUT_OFF, CW_SUPPORT_REMOVE
+} cw_utility_support;
+
+/** `at` is plan distance from the outlet face along the centre line, offsets are right positive looking upstream. */
+typedef struct cw_job_utility {
+    const char *name, *located, *accepted;
+    bool has_at;
+    double at_ft, angle_deg; /**< crosses the centre line there */
+    bool has_from, has_from_offset, has_to, has_to_offset;
+    double from_ft, from_offset_ft, to_ft, to_offset_ft; /**< or lies between two points */
+    bool has_elevation, has_depth;
+    double elevation_ft; /**< of its top */
+    double depth_ft;     /**< ground to its top */
+    double diameter_in, clearance_in;
+    int status;  /**< cw_utility_status */
+    int support; /**< cw_utility_support */
+} cw_job_utility;
+
+typedef struct cw_job_structure {
+    const char *name, *accepted;
+    double from_ft, to_ft;   /**< along the centre line */
+    double near_ft, far_ft;  /**< offsets of its nearest and farthest side, of one sign */
+    double foundation_ft;    /**< elevation of the underside of its footing */
+    double clear_ft, influence;
+} cw_job_structure;
+
+typedef struct cw_job_boundary {
+    const char *name;
+    double from_ft, from_offset_ft, to_ft, to_offset_ft;
+} cw_job_boundary;
+
+typedef struct cw_job_obstacles {
+    bool present;
+    bool has_left, has_right;
+    double left_ft, right_ft; /**< right of way from the centre line */
+    cw_job_utility *utilities;
+    int utility_count;
+    cw_job_structure *structures;
+    int structure_count;
+    cw_job_boundary *boundaries;
+    int boundary_count;
+} cw_job_obstacles;
 
 /** A default that was taken, with its place and source: printed in the plan. */
 typedef struct cw_assumption {
@@ -469,6 +551,7 @@ typedef struct cw_job {
     cw_job_water water;
     cw_job_site_water site_water;
     cw_job_strength strength;
+    cw_job_obstacles obstacles;
 
     cw_rows rows; /**< the specification profile in force: shipped rows, then the named file, then overrides */
     const char *rows_name;

@@ -8,6 +8,8 @@
 #include "cw/calc.h"
 #include "cw/check.h"
 #include "cw/closing.h"
+#include "cw/conflict.h"
+#include "cw/ends.h"
 #include "cw/grade.h"
 #include "cw/hydraulics.h"
 #include "cw/job.h"
@@ -81,6 +83,37 @@ typedef struct cw_plan_barrel {
     cw_run_cover end_cover;   /**< least over the whole laid barrel, ends included, at the axis */
 } cw_plan_barrel;
 
+/** A wingwall; heights are above the invert of its end. */
+typedef struct cw_plan_wing {
+    bool present;
+    const cw_job_wing *given;
+    double root_ft, tip_ft;
+    bool has_fill;
+    double fill_root_ft, fill_tip_ft; /**< fill behind it */
+    bool has_take; /**< a length is given or follows; else the rest means nothing */
+    cw_wing take;
+    const char *fault;   /**< why it has no shape, or NULL */
+    const char *working; /**< title */
+} cw_plan_wing;
+
+/** Wings, apron and cutoff wall of an end, in the axes of cw/ends.h. */
+typedef struct cw_plan_end_works {
+    bool present;      /**< any of them is there */
+    bool inlet;
+    cw_run_place place; /**< middle of the end face */
+    double width_ft;   /**< root to root along the face */
+    double face_deg, normal_deg;
+    double wall_ft;    /**< thickness of the headwall, 0 without one */
+    cw_plan_wing wings[2]; /**< CW_END_LEFT, CW_END_RIGHT */
+    cw_end_plan plan;
+    bool has_apron, has_cutoff;
+    cw_end_apron apron;
+    cw_cutoff cutoff;
+} cw_plan_end_works;
+
+/** A point of an end in the survey's grid and in the road's coordinates; heading, skew and chain are those of the end. */
+cw_run_place cw_plan_end_place(const cw_plan_end_works *works, cw_run_inlet inlet, cw_end_point point);
+
 /** One end of the structure after the division into pieces. */
 typedef struct cw_plan_end {
     bool from_template;     /**< its place was computed from the road */
@@ -90,6 +123,7 @@ typedef struct cw_plan_end {
     double wall_top_ft;     /**< headwall above the invert */
     bool has_headwall;
     cw_run_headwall_take headwall;
+    cw_plan_end_works works;
 } cw_plan_end;
 
 /** One line of the profile over a barrel's axis. */
@@ -275,6 +309,74 @@ typedef struct cw_plan_strength {
     int crossing_count;
     cw_plan_handling base_lift, top_lift;
 } cw_plan_strength;
+/* ---- what stands in the way of the cut ---- */
+
+/** The cut at a place along the centre line. */
+typedef struct cw_plan_outline_point {
+    double at_ft; /**< plan, from the outlet face; negative or past the inlet face in the ends */
+    double bottom_ft;
+    bool has_ground;
+    double ground_ft;
+    double half_ft; /**< of the cut at the ground; at the bottom when there is no ground */
+} cw_plan_outline_point;
+
+typedef struct cw_plan_outline {
+    double half_bottom_ft, work_ft;
+    const char *how;      /**< what width and slope rest on, in words */
+    const char *rests_on; /**< their rows */
+    double start_ft, end_ft; /**< ends of the bottom along the run */
+    const cw_plan_outline_point *points;
+    int count;
+} cw_plan_outline;
+
+typedef struct cw_plan_utility {
+    const cw_job_utility *given;
+    bool has_level, outside, overhead; /**< level known; too far along the run to matter; above the ground */
+    double top_ft;        /**< elevation of its top where it comes nearest to the box */
+    double cut_gap_ft, box_gap_ft; /**< negative: in the cut, in the concrete */
+    double at_ft;         /**< where it comes nearest to the cut */
+    double exposed_ft;    /**< length that shows in the cut */
+    const char *working;  /**< title, or NULL */
+} cw_plan_utility;
+
+typedef struct cw_plan_structure {
+    const cw_job_structure *given;
+    bool outside;
+    double at_ft; /**< worst place */
+    double bottom_ft, ground_ft;
+    cw_footing take;
+    const char *working;
+} cw_plan_structure;
+
+/** A right of way line beside the cut. */
+typedef struct cw_plan_line {
+    const char *name;
+    bool right, outside; /**< outside: no part of it lies beside the cut */
+    double at_ft, half_ft, away_ft; /**< worst place: half width of the cut, distance of the line */
+} cw_plan_line;
+
+/** The temporary face at a phase line, toward the traffic on one side of it. */
+typedef struct cw_plan_phase_edge {
+    int phase;     /**< index in the job */
+    bool upstream; /**< the traffic lies upstream of the line */
+    double lane_ft, barrier_ft, depth_ft, ground_ft, bottom_ft;
+    bool has_depth;
+    cw_phase_edge take;
+    const char *working;
+} cw_plan_phase_edge;
+
+typedef struct cw_plan_conflicts {
+    bool present;
+    cw_plan_outline cut;
+    const cw_plan_utility *utilities;
+    int utility_count;
+    const cw_plan_structure *structures;
+    int structure_count;
+    const cw_plan_line *lines;
+    int line_count;
+    const cw_plan_phase_edge *edges;
+    int edge_count;
+} cw_plan_conflicts;
 
 typedef struct cw_plan {
     const cw_job *job;
@@ -316,6 +418,7 @@ typedef struct cw_plan {
     cw_plan_water water;
     cw_plan_site_water site_water;
     cw_plan_strength strength;
+    cw_plan_conflicts conflicts;
 
     const cw_plan_quantity *quantities;
     int quantity_count;

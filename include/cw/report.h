@@ -76,6 +76,10 @@ const cw_drawing *cw_draw_forces(const cw_plan *plan, int cover, int ground, dou
 const cw_drawing *cw_draw_resistance(const cw_plan *plan, double width_pt, double height_pt, cw_arena *arena);
 /** How much of the box each machine uses when it crosses, against the cover. */
 const cw_drawing *cw_draw_crossings(const cw_plan *plan, double width_pt, double height_pt, cw_arena *arena);
+/** Wings, apron and cutoff wall of an end: plan and elevation. */
+const cw_drawing *cw_draw_end(const cw_plan *plan, bool inlet, double width_pt, double height_pt, cw_arena *arena);
+/** The outline of the cut with utilities, structures, right of way and traffic, straightened along the centre line. */
+const cw_drawing *cw_draw_obstacles(const cw_plan *plan, double width_pt, double height_pt, cw_arena *arena);
 
 /** The setting book, which is also the installation plan for submittal. */
 const cw_document *cw_book(const cw_plan *plan, cw_paper paper, cw_arena *arena);

@@ -61,6 +61,16 @@ static void add_strength(sheets *list, const cw_plan *plan, cw_arena *arena)
         add(list, "crossings", cw_draw_crossings(plan, SHEET_WIDE_PT, SHEET_TALL_PT, arena));
 }
 
+static void add_ends(sheets *list, const cw_plan *plan, cw_arena *arena)
+{
+    if (plan->outlet.works.present)
+        add(list, "outlet-end", cw_draw_end(plan, false, SHEET_WIDE_PT, SHEET_TALL_PT, arena));
+    if (plan->inlet.works.present)
+        add(list, "inlet-end", cw_draw_end(plan, true, SHEET_WIDE_PT, SHEET_TALL_PT, arena));
+    if (plan->conflicts.present)
+        add(list, "obstacles", cw_draw_obstacles(plan, SHEET_WIDE_PT, SHEET_TALL_PT, arena));
+}
+
 /* Every drawing of the plan under the name of its file. */
 static void find_sheets(sheets *list, const cw_plan *plan, cw_arena *arena)
 {
@@ -71,6 +81,7 @@ static void find_sheets(sheets *list, const cw_plan *plan, cw_arena *arena)
     add(list, "section", cw_draw_typical_section(plan, SHEET_WIDE_PT, SHEET_TALL_PT, arena));
     add(list, "layout", cw_draw_layout(plan, SHEET_WIDE_PT, SHEET_TALL_PT, arena));
     add(list, "joint", cw_draw_joint_detail(plan, SHEET_WIDE_PT, SHEET_TALL_PT, arena));
+    add_ends(list, plan, arena);
     add_water(list, plan, arena);
     add_strength(list, plan, arena);
     for (int i = 0; i < plan->type_count; i++)

@@ -19,6 +19,7 @@ static const char *const face_words[] = {"left", "right", "floor", "top", NULL};
 static const char *const order_words[] = {"pnezd", "penzd", NULL};
 static const char *const grid_unit_words[] = {"feet", "metres", NULL};
 static const char *const fill_words[] = {"grout", "flowable", "granular", NULL};
+static const char *const phase_face_words[] = {"slope", "shore", NULL};
 static const char *const barrel_order_words[] = {"together", "in_turn", NULL};
 
 /* ---- the file itself ---- */
@@ -224,6 +225,8 @@ static const cw_section run_sections[] = {
      .need = CW_NEED_DEFAULTED,
      .fields = end_fields,
      .field_count = COUNT_OF(end_fields),
+     .children = cw_job_end_sections,
+     .child_count = CW_JOB_END_SECTIONS,
      .offset = offsetof(cw_job_run, outlet),
      .present_offset = CW_NO_FLAG},
     {.key = "inlet",
@@ -231,6 +234,8 @@ static const cw_section run_sections[] = {
      .need = CW_NEED_DEFAULTED,
      .fields = end_fields,
      .field_count = COUNT_OF(end_fields),
+     .children = cw_job_end_sections,
+     .child_count = CW_JOB_END_SECTIONS,
      .offset = offsetof(cw_job_run, inlet),
      .present_offset = CW_NO_FLAG},
 };
@@ -429,6 +434,18 @@ static const cw_field phase_fields[] = {
     WITH_DEFAULT("within", NUMBER, CW_DIM_IN, 0, FT(20), offsetof(cw_job_phase, within_in),
                  "@phase.within", NULL, "how far the joint may stand from the phase line"),
     NEEDED_TEXT("name", offsetof(cw_job_phase, name), "name of the phase that ends at this line"),
+    MAYBE("lane", NUMBER, CW_DIM_FT, 0, 300, offsetof(cw_job_phase, lane_ft),
+          offsetof(cw_job_phase, has_lane),
+          "from the line, along the barrel, to the edge of the lane that carries traffic upstream of it "
+          "while this phase is open"),
+    MAYBE("lane_after", NUMBER, CW_DIM_FT, 0, 300, offsetof(cw_job_phase, lane_after_ft),
+          offsetof(cw_job_phase, has_lane_after),
+          "the same downstream of the line, while the next phase is open"),
+    MAYBE("barrier", NUMBER, CW_DIM_FT, 0, 10, offsetof(cw_job_phase, barrier_ft),
+          offsetof(cw_job_phase, has_barrier),
+          "width of the barrier between cut and traffic; left out, row conflict.barrier"),
+    CHOICE("face", phase_face_words, offsetof(cw_job_phase, face), "slope", "common practice",
+           "temporary face of the cut at the line"),
 };
 
 static const cw_field ground_point_fields[] = {
@@ -725,6 +742,15 @@ static const cw_section file_sections[] = {
      .child_count = CW_JOB_STRENGTH_SECTIONS,
      .offset = offsetof(cw_job, strength),
      .present_offset = offsetof(cw_job_strength, present)},
+    {.key = "obstacles",
+     .meaning = "what stands in the way of the cut: right of way, utilities, standing structures",
+     .need = CW_NEED_OPTIONAL,
+     .fields = cw_job_obstacle_fields,
+     .field_count = CW_JOB_OBSTACLE_FIELDS,
+     .children = cw_job_obstacle_sections,
+     .child_count = CW_JOB_OBSTACLE_SECTIONS,
+     .offset = offsetof(cw_job, obstacles),
+     .present_offset = offsetof(cw_job_obstacles, present)},
 };
 
 const cw_section cw_job_format = {

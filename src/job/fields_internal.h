@@ -74,4 +74,9 @@ extern const cw_section cw_job_site_water_sections[CW_JOB_SITE_WATER_SECTIONS];
 extern const cw_field cw_job_strength_fields[CW_JOB_STRENGTH_FIELDS];
 extern const cw_section cw_job_strength_sections[CW_JOB_STRENGTH_SECTIONS];
 
+enum { CW_JOB_END_SECTIONS = 4, CW_JOB_OBSTACLE_FIELDS = 2, CW_JOB_OBSTACLE_SECTIONS = 3 };
+extern const cw_section cw_job_end_sections[CW_JOB_END_SECTIONS];
+extern const cw_field cw_job_obstacle_fields[CW_JOB_OBSTACLE_FIELDS];
+extern const cw_section cw_job_obstacle_sections[CW_JOB_OBSTACLE_SECTIONS];
+
 #endif

@@ -72,6 +72,10 @@ void cw_job_validate(cw_builder *builder);
 /** The part of it that looks at openings. */
 void cw_job_validate_openings(cw_builder *builder);
 
+/* Wings, aprons and cutoff walls; obstacles and traffic beside the cut. */
+void cw_job_validate_ends(cw_builder *builder);
+void cw_job_validate_obstacles(cw_builder *builder);
+
 /* Water sections. */
 void cw_job_validate_water(cw_builder *builder);
 

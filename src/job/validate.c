@@ -509,4 +509,6 @@ void cw_job_validate(cw_builder *b)
     check_ground(b);
     cw_job_validate_water(b);
     cw_job_validate_strength(b);
+    cw_job_validate_ends(b);
+    cw_job_validate_obstacles(b);
 }

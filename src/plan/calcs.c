@@ -6,6 +6,7 @@
 static const cw_calc *const all[] = {
     &cw_calc_run_length, &cw_calc_slope_length, &cw_calc_round_up, &cw_calc_joint_grade, &cw_calc_joint_place,
     &cw_calc_cover, &cw_calc_bend, &cw_calc_barrel_offset, &cw_calc_skew_end, &cw_calc_headwall,
+    &cw_calc_wingwall, &cw_calc_end_apron, &cw_calc_cutoff_wall,
     &cw_calc_section_area, &cw_calc_box_weight_per_foot, &cw_calc_piece_weight, &cw_calc_piece_cg,
     &cw_calc_skew_end_weight, &cw_calc_sealant_length, &cw_calc_wrap_length, &cw_calc_bedding, &cw_calc_barrel_fill,
     &cw_calc_truck_loads, &cw_calc_rational_flow, &cw_calc_time_of_concentration, &cw_calc_unit_peak_flow,
@@ -17,7 +18,8 @@ static const cw_calc *const all[] = {
     &cw_calc_wheel_pressure, &cw_calc_frame_moments, &cw_calc_wall_fill_height, &cw_calc_unlidded_fill,
     &cw_calc_machine_cover, &cw_calc_handling_moment, &cw_calc_bearing, &cw_calc_section_flexure,
     &cw_calc_section_shear, &cw_calc_soil_class, &cw_calc_trench_section, &cw_calc_trench_volume, &cw_calc_pit_volume,
-    &cw_calc_earth_volumes, &cw_calc_earth_balance, &cw_calc_stockpile, &cw_calc_egress, &cw_calc_rod_reading,
+    &cw_calc_earth_volumes, &cw_calc_earth_balance, &cw_calc_stockpile, &cw_calc_egress, &cw_calc_utility_clearance,
+    &cw_calc_influence_line, &cw_calc_phase_edge, &cw_calc_rod_reading,
     &cw_calc_offset_stake, &cw_calc_level_loop, &cw_calc_camber, &cw_calc_run_growth, &cw_calc_gap_needed,
     &cw_calc_heading_drift, &cw_calc_sealant_size, &cw_calc_form_pressure,
     &cw_calc_maturity, &cw_calc_strength_time, &cw_calc_backfill_lifts, &cw_calc_relative_compaction,

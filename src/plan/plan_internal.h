@@ -39,6 +39,28 @@ const char *draft_basis(const draft *d, const char *path, const char *id);
 /** The row's id when the value at @p path was taken from it, "" when the job states the value. */
 const char *draft_rest(const draft *d, const char *path, const char *id);
 
+/** Does the job file give the value at this path? */
+bool draft_stated(const draft *d, const char *path);
+
+/** Add an amount to the quantities. */
+void draft_quantity(draft *d, cw_plan_quantity quantity);
+
+/** What the cut is dug to, from what the job has. */
+typedef struct draft_dig {
+    double work_ft;
+    const char *how, *rests_on;
+} draft_dig;
+draft_dig draft_dig_of(const draft *d);
+/** Slope of its faces at a plan distance, as one straight line from the edge of the bottom to the top edge. */
+double draft_dig_slope(const draft *d, double at_ft);
+/** Bottom of the cut at a plan distance from the outlet face, of the lowest barrel; level past the ends. */
+double draft_dig_bottom_ft(const draft *d, double at_ft);
+/** Ground that is dug: the existing ground where it is known, else the finished road and slopes. */
+bool draft_dig_ground(const draft *d, double at_ft, double *ground_ft);
+
+/** "Water main and gas main": what must be located before the cut, "" for nothing. */
+const char *draft_locate_names(const draft *d);
+
 /** Clear height that belongs to the base: rise for lid and ring, leg for double-u. */
 double draft_base_leg_in(const cw_job *job);
 /** Clear height that belongs to the top: 0 for a lid. */
@@ -95,6 +117,11 @@ void draft_site_water(draft *d); /* diversion, cofferdam, groundwater, floating;
 void draft_strength(draft *d); /* the box under its loads; before draft_order() */
 void draft_stages(draft *d);   /* what it bears while it is built; part of draft_strength() */
 void draft_check_strength(draft *d);
+void draft_ends(draft *d);       /* wings, aprons, cutoff walls; after draft_pieces() */
+void draft_conflicts(draft *d);  /* the cut and what stands in its way; after draft_pieces() */
+void draft_check_ends(draft *d);
+void draft_check_conflicts(draft *d);
+void draft_take_ends(draft *d);  /* their quantities, from draft_takeoff() */
 void draft_check_water(draft *d);
 void draft_check_site_water(draft *d);
 

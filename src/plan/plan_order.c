@@ -158,6 +158,10 @@ static cw_plan_step step_of(const draft *d, int number)
     words.id = cw_arena_print(d->arena, "%s%s%s", verb_of(step->kind), space, object);
     words.text = cw_arena_print(d->arena, "%s%s%s%s", cw_step_words(step, d->plan.order->rows), object[0] ? ": " : "",
                                 object, limit_of(d, step));
+    const char *near = step->kind == CW_STEP_SITE_CLEARED ? draft_locate_names(d) : "";
+    if (near[0])
+        words.text = cw_arena_print(d->arena, "%s: %s located and supported before a machine digs within the tolerance zone",
+                                    words.text, near);
     if (step->kind == CW_STEP_SET)
         words.text = cw_arena_print(d->arena, "%s, mark %s", words.text,
                                     d->plan.types[d->plan.pieces[words.piece].type].mark);

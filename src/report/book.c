@@ -259,6 +259,8 @@ const cw_document *cw_book(const cw_plan *plan, cw_paper paper, cw_arena *arena)
     book_ledger(&b);
     if (plan->laid) {
         book_run(&b);
+        book_ends(&b);
+        book_obstacles(&b);
         book_water(&b);
         book_strength(&b);
         book_layout(&b);

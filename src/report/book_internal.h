@@ -27,6 +27,8 @@ const char *book_count(const book *b, long value);
 void book_cover(book *b);
 void book_ledger(book *b);
 void book_run(book *b);
+void book_ends(book *b);
+void book_obstacles(book *b);
 void book_water(book *b);
 void book_site_water(book *b);
 void book_strength(book *b);

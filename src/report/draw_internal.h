@@ -72,6 +72,13 @@ double draw_face_tan(const cw_piece_shape *shape, bool upstream);
 const char *draw_top_word(const cw_plan *plan);  /* "lid" or "hood" */
 const char *draw_base_word(const cw_plan *plan); /* "base" or "ring" */
 
+/* ---- ends ---- */
+
+/* Corners of a strip along a wing, low_ft to high_ft behind its inner face, from its root; false when there is none. */
+bool draw_wing_shape(const cw_plan_end_works *works, int side, double low_ft, double high_ft, cw_end_point corners[4]);
+/* The same of the cutoff wall. */
+bool draw_cutoff_shape(const cw_plan_end_works *works, double thick_ft, cw_end_point corners[4]);
+
 /* ---- the sheet of one mark ---- */
 
 /* Three views of a piece in inches, each with the place of its own origin on the sheet: end view (x

@@ -133,6 +133,24 @@ static bool wall_corners(const picture *p, const cw_plan_end *end, bool inlet, c
     return true;
 }
 
+/* Point of an end, in its own axes. */
+static cw_xy end_point(const picture *p, const cw_plan_end_works *works, cw_end_point point)
+{
+    return from_place(p, cw_plan_end_place(works, p->plan->path.frame.inlet, point));
+}
+
+static const cw_plan_end_works *works_of(const picture *p, int inlet)
+{
+    return inlet ? &p->plan->inlet.works : &p->plan->outlet.works;
+}
+
+static void ring_of(const picture *p, const cw_plan_end_works *works, const cw_end_point *at, int count,
+                    cw_xy *points)
+{
+    for (int i = 0; i < count; i++)
+        points[i] = end_point(p, works, at[i]);
+}
+
 static void measure(picture *p)
 {
     const cw_plan *plan = p->plan;
@@ -152,6 +170,11 @@ static void measure(picture *p)
         if (wall_corners(p, e ? &plan->inlet : &plan->outlet, e, corners))
             for (int k = 0; k < 4; k++)
                 take_in(p, corners[k]);
+    for (int e = 0; e < 2; e++)
+        for (int side = 0; works_of(p, e)->present && side < 2; side++) {
+            take_in(p, end_point(p, works_of(p, e), works_of(p, e)->plan.tip[side]));
+            take_in(p, end_point(p, works_of(p, e), works_of(p, e)->plan.edge[side]));
+        }
 }
 
 static void frame_picture(picture *p, double width_pt, double height_pt)
@@ -337,12 +360,40 @@ static void barrel_words(picture *p, int number)
     }
 }
 
+/* Apron, wings and cutoff wall; the barrels are drawn over them. */
+static void end_works(picture *p, int inlet)
+{
+    const cw_plan_end_works *works = works_of(p, inlet);
+    const cw_job_end *given = inlet ? &p->plan->job->run.inlet : &p->plan->job->run.outlet;
+    cw_end_point corners[4];
+    cw_xy points[CW_END_CORNERS_MAX];
+    if (!works->present)
+        return;
+    if (works->has_apron) {
+        ring_of(p, works, works->plan.outline, works->plan.corners, points);
+        cw_draw_polygon(p->drawing, CW_LAYER_OUTLINE, CW_FILL_WHITE, points, works->plan.corners);
+    }
+    for (int side = 0; side < 2; side++)
+        if (works->wings[side].present &&
+            draw_wing_shape(works, side, 0, works->wings[side].given->thickness_in / CW_IN_PER_FT, corners)) {
+            ring_of(p, works, corners, 4, points);
+            cw_draw_polygon(p->drawing, CW_LAYER_OUTLINE, CW_FILL_SHADE, points, 4);
+        }
+    if (draw_cutoff_shape(works, given->cutoff.thickness_in / CW_IN_PER_FT, corners)) {
+        ring_of(p, works, corners, 4, points);
+        points[4] = points[0];
+        cw_draw_polyline(p->drawing, CW_LAYER_HIDDEN, points, 5);
+    }
+}
+
 static void structure(picture *p)
 {
     const cw_plan *plan = p->plan;
     const double usual_pt =
         plan->plan_length_ft / plan->barrels[0].base_count * p->drawing->view.scale_x;
     p->drawing->pen_factor = usual_pt < SMALL_PIECE_PT ? SMALL_PEN : 1;
+    end_works(p, 0);
+    end_works(p, 1);
     for (int i = 0; i < plan->barrel_count; i++)
         barrel(p, i);
     p->drawing->pen_factor = 1;
@@ -505,9 +556,9 @@ static void dimensions(picture *p)
     const cw_xy from = center_point(p, plan->span.outlet_chain_ft),
                 to = center_point(p, plan->span.inlet_chain_ft);
     const double low_pt = fmax(draw_paper(d, from).y, draw_paper(d, to).y);
-    const char *whole = cw_arena_print(p->arena, "%s plan length, outlet face to inlet face%s",
-                                       draw_survey(plan, p->arena, plan->plan_length_ft),
-                                       plan->path.bend_count ? ", along the center line" : "");
+    const char *whole = cw_arena_print(
+        p->arena, "%s plan length, %s", draw_survey(plan, p->arena, plan->plan_length_ft),
+        plan->path.bend_count ? "along the center line" : "outlet face to inlet face");
     cw_draw_dimension(d, (cw_dimension){from, to, -(line_pt - 1.2 * d->text_pt - low_pt), whole,
                                         CW_DIMENSION_HORIZONTAL});
     if (plan->job->road.present) {

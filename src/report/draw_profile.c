@@ -17,6 +17,8 @@
 
 enum { SURFACE_POINTS = 200, STRIP_ROWS = 3 };
 
+#define UTILITY_REACH_FT 6.0 /* below the bedding that a utility is still shown */
+
 typedef struct profile {
     const cw_plan *plan;
     const cw_plan_barrel *barrel;
@@ -123,6 +125,14 @@ static void measure(profile *p)
     for (int i = 0; i < count; i++) {
         p->low_ft = fmin(p->low_ft, points[i].y);
         p->high_ft = fmax(p->high_ft, points[i].y);
+    }
+    /* A utility a little under the bottom is shown; one far below is none of the cut's. */
+    const double least_ft = p->low_ft - UTILITY_REACH_FT;
+    for (int i = 0; i < plan->conflicts.utility_count; i++) {
+        const cw_plan_utility *utility = &plan->conflicts.utilities[i];
+        const double low_ft = utility->top_ft - utility->given->diameter_in / CW_IN_PER_FT;
+        if (utility->given->has_at && utility->has_level && low_ft >= least_ft)
+            p->low_ft = fmin(p->low_ft, low_ft);
     }
 }
 
@@ -418,6 +428,24 @@ static void opening_words(profile *p)
     }
 }
 
+/* Utilities that cross the axis of the structure, as rings at their level. */
+static void utilities(profile *p)
+{
+    const cw_plan_conflicts *conflicts = &p->plan->conflicts;
+    for (int i = 0; i < conflicts->utility_count; i++) {
+        const cw_job_utility *given = conflicts->utilities[i].given;
+        const double radius_ft = given->diameter_in / CW_IN_PER_FT / 2;
+        const cw_xy top = {given->at_ft, conflicts->utilities[i].top_ft};
+        if (!given->has_at || !conflicts->utilities[i].has_level || top.x < 0 || top.x > p->length_ft ||
+            top.y > p->high_ft || top.y - 2 * radius_ft < p->low_ft)
+            continue;
+        cw_draw_circle(p->drawing,
+                       given->status == CW_UTILITY_LIVE ? CW_LAYER_CUT : CW_LAYER_HIDDEN,
+                       CW_FILL_WHITE, (cw_xy){top.x, top.y - radius_ft}, radius_ft);
+        draw_callout(p->drawing, top, rows_above(p), given->name);
+    }
+}
+
 /* The grade stands where no opening is. */
 static double free_share(const profile *p)
 {
@@ -576,6 +604,7 @@ const cw_drawing *cw_draw_long_profile(const cw_plan *plan, int barrel_number, d
     covers(&p);
     road_marks(&p);
     opening_words(&p);
+    utilities(&p);
     layer_words(&p);
     cw_drawing_finish(p.drawing);
     return p.drawing;

@@ -10,7 +10,7 @@ static void add_place(cw_json *json, const cw_run_place *place)
     cw_json_number(json, "azimuth_deg", place->azimuth_deg);
 }
 
-static void add_end(cw_json *json, const char *key, const cw_plan_end *end, double chain_ft)
+static void add_end(cw_json *json, const char *key, const cw_plan *plan, const cw_plan_end *end, double chain_ft)
 {
     cw_json_open(json, key);
     cw_json_number(json, "from_road_ft", chain_ft);
@@ -25,6 +25,7 @@ static void add_end(cw_json *json, const char *key, const cw_plan_end *end, doub
         cw_json_number(json, "headwall_length_ft", end->headwall.length_ft);
         cw_json_number(json, "headwall_concrete_cy", end->headwall.concrete_cy);
     }
+    cw_plan_json_end_works(json, plan, &end->works);
     cw_json_close(json);
 }
 
@@ -42,8 +43,8 @@ static void add_run(cw_json *json, const cw_plan *plan)
         cw_json_number(json, "plan_length_ft", plan->plan_length_ft);
         cw_json_number(json, "slope_length_ft", plan->slope_length_ft);
         cw_json_number(json, "pay_length_ft", plan->pay_length_ft);
-        add_end(json, "outlet", &plan->outlet, plan->span.outlet_chain_ft);
-        add_end(json, "inlet", &plan->inlet, plan->span.inlet_chain_ft);
+        add_end(json, "outlet", plan, &plan->outlet, plan->span.outlet_chain_ft);
+        add_end(json, "inlet", plan, &plan->inlet, plan->span.inlet_chain_ft);
     }
     cw_json_close(json);
 }
@@ -347,6 +348,7 @@ const char *cw_plan_json(const cw_plan *plan, cw_arena *arena)
         cw_plan_json_water(&json, plan);
         cw_plan_json_site_water(&json, plan);
         cw_plan_json_strength(&json, plan);
+        cw_plan_json_conflicts(&json, plan);
         add_quantities(&json, plan);
     }
     add_ledger(&json, plan);
