@@ -508,5 +508,6 @@ void cw_job_validate(cw_builder *b)
     cw_job_validate_openings(b);
     check_ground(b);
     cw_job_validate_water(b);
+    cw_job_validate_ground(b);
     cw_job_validate_strength(b);
 }
