@@ -24,7 +24,7 @@ const char *draft_source(const draft *d, const char *id)
     return row ? cw_row_source(d->arena, row) : "no row in the specification profile";
 }
 
-static bool stated(const draft *d, const char *path)
+bool draft_stated(const draft *d, const char *path)
 {
     for (int i = 0; i < d->job->entries->count; i++)
         if (strcmp(d->job->entries->items[i].path, path) == 0)
@@ -34,12 +34,17 @@ static bool stated(const draft *d, const char *path)
 
 const char *draft_basis(const draft *d, const char *path, const char *id)
 {
-    return stated(d, path) ? cw_arena_print(d->arena, "job file: %s", path) : draft_source(d, id);
+    return draft_stated(d, path) ? cw_arena_print(d->arena, "job file: %s", path) : draft_source(d, id);
 }
 
 const char *draft_rest(const draft *d, const char *path, const char *id)
 {
-    return stated(d, path) ? "" : id;
+    return draft_stated(d, path) ? "" : id;
+}
+
+const char *draft_words(const draft *d, double value, cw_dim dim)
+{
+    return cw_quantity_format(d->arena, value, dim, d->plan.units);
 }
 
 double draft_base_leg_in(const cw_job *job)
@@ -88,14 +93,21 @@ const cw_plan *cw_plan_compute(const cw_job *job, cw_arena *arena)
             draft_pieces(d);
             draft_water(d);
             draft_site_water(d);
+            draft_trench(d);
+            draft_grade(d);
+            draft_closing(d);
             draft_strength(d);
             draft_order(d);
             draft_takeoff(d);
+            draft_ground_quantities(d);
             draft_check_run(d);
             draft_check_layout(d);
             draft_check_rest(d);
             draft_check_water(d);
             draft_check_site_water(d);
+            draft_check_trench(d);
+            draft_check_grade(d);
+            draft_check_closing(d);
             draft_check_strength(d);
             d->plan.laid = true;
         } else {

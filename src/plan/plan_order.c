@@ -22,15 +22,6 @@ static cw_order_line line_of(draft *d, cw_order_row row, const int *indices, int
     return (cw_order_line){start_ft, end_ft, row == CW_ORDER_BASE ? phase : NULL, count};
 }
 
-/* Height to be backfilled beside the box in lifts of the job's thickness. */
-static int backfill_lifts(const draft *d)
-{
-    const cw_job *job = d->job;
-    const double height_in = job->box.floor_in + job->box.rise_in + job->box.top_in;
-    const int lifts = (int)ceil(height_in / job->order.backfill_lift_in - CW_RATIO_SLACK);
-    return lifts < 1 ? 1 : lifts > CW_ORDER_PARTS_MAX ? CW_ORDER_PARTS_MAX : lifts;
-}
-
 /* Backfill beside the box holds it only by what lies on its top: an empty closed box that floats at the water that may come
  * needs its cover; one that does not may lose the pumps after the first lift. */
 static int hold_down_lifts(const draft *d)
@@ -38,7 +29,7 @@ static int hold_down_lifts(const draft *d)
     const cw_plan_site_water *site = &d->plan.site_water;
     if (!site->present || site->closed.first == CW_FLOAT_NEVER || site->groundwater_ft <= site->closed.safe_ft)
         return 1;
-    return backfill_lifts(d) + 1;
+    return d->plan.closing.lifts + 1;
 }
 
 static cw_order_run order_run_of(draft *d)
@@ -63,11 +54,10 @@ static cw_order_run order_run_of(draft *d)
     run.fill_placements = job->fill.placements;
     run.cure_before_backfill = true;
     run.backfill_reaches = 1;
-    run.backfill_lifts = backfill_lifts(d);
+    run.backfill_lifts = d->plan.closing.lifts;
     run.water = job->site_water.present;
     run.hold_down_lifts = hold_down_lifts(d);
-    const double allowed = floor(job->order.side_difference_in / job->order.backfill_lift_in + CW_RATIO_SLACK);
-    run.lift_difference_max = allowed < 1.0 ? 1 : (int)allowed;
+    run.lift_difference_max = d->plan.closing.lifts_apart > 0 ? d->plan.closing.lifts_apart : 1;
     return run;
 }
 
@@ -148,7 +138,7 @@ static const char *limit_of(const draft *d, const cw_step *step)
     return cw_text_string(&text);
 }
 
-static cw_plan_step step_of(const draft *d, int number)
+static cw_plan_step step_of(draft *d, int number)
 {
     const cw_step *step = &d->plan.order->steps[number];
     cw_plan_step words = {.step = number, .piece = piece_of(d, step)};
@@ -158,6 +148,7 @@ static cw_plan_step step_of(const draft *d, int number)
     words.id = cw_arena_print(d->arena, "%s%s%s", verb_of(step->kind), space, object);
     words.text = cw_arena_print(d->arena, "%s%s%s%s", cw_step_words(step, d->plan.order->rows), object[0] ? ": " : "",
                                 object, limit_of(d, step));
+    words.limit = draft_step_limit(d, step, words.piece);
     if (step->kind == CW_STEP_SET)
         words.text = cw_arena_print(d->arena, "%s, mark %s", words.text,
                                     d->plan.types[d->plan.pieces[words.piece].type].mark);

@@ -7,7 +7,7 @@
 
 enum { QUANTITIES_MAX = 120 };
 
-static void add(draft *d, cw_plan_quantity quantity)
+void draft_quantity(draft *d, cw_plan_quantity quantity)
 {
     cw_plan *plan = &d->plan;
     if (plan->quantity_count == QUANTITIES_MAX)
@@ -18,12 +18,12 @@ static void add(draft *d, cw_plan_quantity quantity)
 
 static void add_exact(draft *d, const char *group, const char *item, double value, cw_dim dim, const char *rule)
 {
-    add(d, (cw_plan_quantity){group, item, dim, value, value, CW_ROUND_NONE, rule});
+    draft_quantity(d, (cw_plan_quantity){group, item, dim, value, value, CW_ROUND_NONE, rule});
 }
 
 static void add_order(draft *d, const char *group, const char *item, cw_order amount, cw_dim dim, const char *rule)
 {
-    add(d, (cw_plan_quantity){group, item, dim, amount.exact, amount.up, CW_ROUND_UP, rule});
+    draft_quantity(d, (cw_plan_quantity){group, item, dim, amount.exact, amount.up, CW_ROUND_UP, rule});
 }
 
 static void add_pieces(draft *d)
@@ -59,7 +59,7 @@ static void add_lengths(draft *d)
     }
     add_exact(d, "Lengths", "Laid length, all barrels (slope)", laid_ft, CW_DIM_FT,
               "sum of laying lengths and gaps, along the slope");
-    add(d, (cw_plan_quantity){"Lengths", "Pay length, all barrels (plan)", CW_DIM_FT, laid_ft / plan->slope_factor,
+    draft_quantity(d, (cw_plan_quantity){"Lengths", "Pay length, all barrels (plan)", CW_DIM_FT, laid_ft / plan->slope_factor,
                               plan->pay_length_ft, CW_ROUND_NEAREST,
                               "plan length on the centre of the floor, each barrel to the nearest foot, halves up; the "
                               "contract governs"});
