@@ -8,6 +8,9 @@
 
 void cw_plan_json_water(cw_json *json, const cw_plan *plan);
 void cw_plan_json_site_water(cw_json *json, const cw_plan *plan);
+void cw_plan_json_trench(cw_json *json, const cw_plan *plan);
+void cw_plan_json_grade(cw_json *json, const cw_plan *plan);
+void cw_plan_json_closing(cw_json *json, const cw_plan *plan);
 void cw_plan_json_strength(cw_json *json, const cw_plan *plan);
 
 #endif
