@@ -100,7 +100,7 @@ static void exit_codes_and_messages(void **state)
         const char *says;
     } rows[] = {
         {"check holds.yaml", 0, "0 fail, 0 undecided"},
-        {"check input.yaml", 1, "input.yaml:55:9: error 102: box has no key spam; did you mean span?"},
+        {"check input.yaml", 1, "input.yaml:56:9: error 102: box has no key spam; did you mean span?"},
         {"check fails.yaml", 2, "[acceptance.form]"},
         {"check undecided.yaml", 3, "1 undecided"},
         {"check blocked.yaml", 2, "[layout.found]"},

@@ -28,6 +28,8 @@ enum {
     CW_UTILITIES_MAX = 20,
     CW_STRUCTURES_MAX = 12,
     CW_BOUNDARIES_MAX = 12,
+    CW_SOILS_MAX = 3, /**< layers of ground that the section of the cut takes */
+    CW_ZONES_MAX = 6, /**< of backfill, from the underside of the boxes up */
     CW_JOB_BYTES_MAX = 1024 * 1024, /**< of a job file */
     CW_JOB_ENTRIES_MAX = 20000,
     CW_JOB_DEPTH_MAX = 12
@@ -66,6 +68,8 @@ typedef enum cw_foot { CW_FOOT_INTERNATIONAL, CW_FOOT_US_SURVEY } cw_foot;
 
 typedef struct cw_job_survey {
     const char *datum, *benchmark;
+    bool has_benchmark;
+    double benchmark_ft; /**< elevation of the benchmark */
     int foot;
     double northing_ft, easting_ft; /**< of the crossing point */
     double azimuth_deg;             /**< of the road, up-station, clockwise from north */
@@ -260,12 +264,23 @@ typedef struct cw_job_fill {
     int kind; /**< 0 grout, 1 flowable fill, 2 granular */
     int placements;
     double loss_percent, unit_weight_pcf, cure_h;
+    double strength_psi;               /**< before backfill beside it */
+    bool has_ages, has_breaks, has_forecast;
+    cw_list ages_h, breaks_psi;        /**< breaks of the mix, equivalent age and strength */
+    cw_list forecast_f;                /**< mean temperature of the fill, one value for each step from the last placement */
+    double step_h;
     bool beneath; /**< it may run under the floors */
 } cw_job_fill;
 
 typedef struct cw_job_sealant {
     int rows, seat_rows;
     double roll_ft, waste_percent, splice_in;
+    bool has_sizes, has_width, has_temperature;
+    cw_list sizes_in;                  /**< heights of section that can be had */
+    double width_in;                   /**< of the section; as high as wide when not given */
+    double compression_percent;        /**< at the widest annulus */
+    double annulus_tolerance_in;       /**< of the room between the faces, plus or minus */
+    double temperature_f, temperature_min_f;
 } cw_job_sealant;
 
 typedef struct cw_job_lifting {
@@ -393,6 +408,81 @@ typedef struct cw_job_site_water {
     cw_job_cofferdam cofferdam;
     cw_job_groundwater groundwater;
 } cw_job_site_water;
+
+/* ---- ground: the cut, the grade, the backfill ---- */
+
+/** One layer of ground; the first lies at the surface. */
+typedef struct cw_job_soil {
+    const char *name;
+    int material;         /**< same order as cw_soil_material of cw/trench.h */
+    bool has_thickness;
+    double thickness_ft;  /**< the last layer goes down without end */
+    bool disturbed, wet;  /**< placed or dug before; water seeps from it */
+    bool has_strength;
+    double strength_psf;
+    bool fissured;
+    int dip;              /**< same order as cw_soil_dip */
+} cw_job_soil;
+
+typedef enum cw_job_protection { CW_JOB_SLOPE, CW_JOB_BENCH, CW_JOB_SHIELD } cw_job_protection;
+typedef enum cw_job_spoil { CW_SPOIL_HAULED, CW_SPOIL_LEFT, CW_SPOIL_RIGHT, CW_SPOIL_BOTH } cw_job_spoil;
+
+typedef struct cw_job_trench {
+    int protection;       /**< cw_job_protection */
+    double working_space_ft, cross_fall, open_h;
+    bool has_shield;
+    double shield_ft, below_shield_ft;
+    int spoil;            /**< cw_job_spoil */
+    double spoil_setback_ft;
+    int earth;            /**< same order as cw_earth_kind, without other */
+    double suitable_percent, overbreak_percent, egress_ft;
+    double truck_cy, truck_payload_lb;
+    bool vibration, surcharge;
+    bool has_pay;
+    double pay_ft;        /**< vertical pay planes outside the outer walls */
+    const char *competent_person;
+    cw_job_soil *soils;
+    int soil_count;
+} cw_job_trench;
+
+typedef struct cw_job_growth {
+    bool has_gap;
+    double gap_in;        /**< mean gap as it is laid */
+    double gap_tolerance_in, length_bias_in, length_tolerance_in;
+} cw_job_growth;
+
+typedef struct cw_job_level_loop {
+    bool present;
+    cw_list backsights_ft, foresights_ft;
+    double length_ft;
+} cw_job_level_loop;
+
+typedef struct cw_job_grade {
+    int instrument;       /**< 0 level, 1 laser */
+    bool has_backsight;
+    double backsight_ft, rod_ft;
+    int camber_shape;     /**< same order as cw_camber_shape */
+    double camber_ft, settlement_ft, pond_in;
+    double stake_offset_ft, stake_spacing_ft;
+    int stake_side;       /**< 0 left, 1 right, 2 both */
+    cw_job_growth growth;
+    cw_job_level_loop loop;
+} cw_job_grade;
+
+typedef struct cw_job_zone {
+    const char *name, *material;
+    bool has_to;
+    double to_ft;         /**< above the underside of the boxes; the last goes to the finished surface */
+    double compaction_percent;
+} cw_job_zone;
+
+typedef struct cw_job_backfill {
+    double loose_ratio, test_cy;
+    int tests_least;
+    double hand_zone_ft, hand_lift_in;
+    cw_job_zone *zones;
+    int zone_count;
+} cw_job_backfill;
 
 /* ---- strength ---- */
 
@@ -550,6 +640,10 @@ typedef struct cw_job {
     cw_job_order order;
     cw_job_water water;
     cw_job_site_water site_water;
+    cw_job_trench trench;
+    cw_job_grade grade;
+    cw_job_backfill backfill;
+
     cw_job_strength strength;
     cw_job_obstacles obstacles;
 

@@ -58,6 +58,7 @@ typedef struct cw_plan_joint {
     cw_order_row row;
     bool is_end, mitred, phase_line;
     double gap_in;
+    double camber_ft;    /**< in every level here */
     cw_run_joint at;     /**< middle of the gap (face of an end) on the invert */
     double top_ft;       /**< top of the box */
     double seat_ft;      /**< top of the base's walls (top of a ring's floor has none: top of the box) */
@@ -149,6 +150,7 @@ typedef struct cw_plan_step {
     int step;         /**< in the graph */
     const char *id;   /**< stable: "set 1-B03" */
     const char *text; /**< "Set base 1-B03 (mark B8)" */
+    const char *limit; /**< what must hold before it is signed, and what to do when it does not; "" when nothing is to be said */
     int piece;        /**< index into pieces, -1 */
 } cw_plan_step;
 
@@ -207,6 +209,120 @@ typedef struct cw_plan_site_water {
     double groundwater_ft;   /**< still groundwater above it, not below 0 */
     cw_flotation closed, open; /**< an empty barrel with its top and no fill; a base without its top */
 } cw_plan_site_water;
+
+/* ---- ground ---- */
+
+enum { CW_PLAN_CUTS_MAX = 520, CW_PLAN_DRAWN_MAX = 8 };
+
+/** A layer of ground in one section, from the bottom of the cut up. */
+typedef struct cw_plan_layer {
+    const char *name;
+    double bottom_ft;     /**< above the bottom of the cut */
+    cw_soil soil;
+} cw_plan_layer;
+
+/** The section of the cut at one place. */
+typedef struct cw_plan_cut {
+    double at_ft;         /**< plan distance from the outlet face of the first barrel */
+    const char *why;      /**< why there is a section here */
+    double ground_ft, subgrade_ft, depth_ft; /**< on the centre line; depth 0 where nothing is dug */
+    double water_ft;      /**< still groundwater above the bottom, 0 when none */
+    bool dug;             /**< the ground stands high enough above the subgrade for a cut */
+    cw_plan_layer layers[CW_SOILS_MAX];
+    int layer_count;
+    cw_trench_section section;
+    bool refused;         /**< the ground does not take the protection that the job names: sloped instead */
+    bool drawn;
+    const cw_trench_shape *shape; /**< of drawn sections */
+    double pile_base_ft, pile_height_ft; /**< spoil on one side, 0 when hauled */
+} cw_plan_cut;
+
+typedef struct cw_plan_trench {
+    bool present;         /**< ground along the run is known */
+    bool classed;         /**< the job says what the ground is */
+    const cw_plan_cut *cuts;
+    int cut_count;
+    int deepest;          /**< index of the cut with the deepest edge; -1 when nothing is dug */
+    double length_ft;     /**< of the part that is dug, plan */
+    double exact_cy, average_cy, ends_cy, overbreak_cy;
+    bool has_pay;
+    double pay_cy;
+    cw_earth earth;       /**< of the exact volume with ends, bank */
+    cw_earth_balance balance;
+    cw_egress egress;
+} cw_plan_trench;
+
+/** Grade of one barrel: growth, closing, heading. */
+typedef struct cw_plan_growth {
+    cw_growth growth;
+    int late_joints;      /**< joints of the upstream half, which close what has grown */
+    double closed_in, opened_in; /**< what they take up at the least gap, and give at the greatest */
+    int order_by;         /**< piece after which a closure piece is ordered at the latest, from 1; 0 when none is needed */
+    cw_gap last;          /**< gap needed in the upstream half when the run has grown to its high bound */
+    int straight;         /**< pieces after which the heading may have left the line tolerance; the count of pieces when it does not */
+    cw_heading heading;   /**< of the whole run, left alone */
+} cw_plan_growth;
+
+/** Where the tape should stand at the upstream face of a piece, slope distance from the outlet face. */
+typedef struct cw_plan_tape {
+    int piece;            /**< index of the base in its barrel */
+    double drawn_ft, least_ft, most_ft; /**< between them the gaps that are left still end the run in its tolerance */
+    double rest_ft;       /**< length of the pieces still to set */
+    int gaps;             /**< still to make */
+} cw_plan_tape;
+
+typedef struct cw_plan_stake {
+    const char *name;
+    double at_ft, offset_ft; /**< plan; right positive, from the centre of the first or last barrel as named */
+    double northing_ft, easting_ft, invert_ft, subgrade_ft;
+} cw_plan_stake;
+
+typedef struct cw_plan_grade {
+    bool has_instrument;
+    double instrument_ft; /**< height of instrument */
+    double least_rod_ft, most_rod_ft;
+    const char *least_rod, *most_rod; /**< where */
+    double laser_percent;
+    bool has_camber;
+    cw_camber camber;
+    bool has_loop;
+    cw_level loop;
+    const cw_plan_growth *growth; /**< of each barrel */
+    const cw_plan_tape *const *tape; /**< of each barrel: one for each base but the last */
+    const cw_plan_stake *stakes;
+    int stake_count;
+} cw_plan_grade;
+
+typedef struct cw_plan_zone {
+    const char *name, *material;
+    double from_ft;       /**< above the underside */
+    bool has_to;
+    double to_ft;         /**< else to the finished surface */
+    double compaction_percent, volume_cy;
+} cw_plan_zone;
+
+/** Sealant, fill between barrels, backfill. */
+typedef struct cw_plan_closing {
+    bool has_rope;
+    cw_rope rope;
+    double annulus_min_in, annulus_max_in, face_in;
+    bool has_strength;    /**< the fill has a curve and a forecast */
+    cw_maturity maturity; /**< of the whole forecast */
+    cw_strength strength; /**< at its end */
+    bool reached;         /**< within the forecast */
+    double release_h;     /**< hours on the clock from the last placement */
+    double compacted_in;  /**< one lift */
+    double height_in;     /**< filled beside the box in lifts: its outside height */
+    int lifts, lifts_apart, hand_lifts; /**< each side; hand lifts in one of them */
+    const double *lift_cy;              /**< compacted, of each lift, both sides; NULL without volumes */
+    double beside_cy, over_cy;          /**< compacted: to the top of the box, and over it to the surface */
+    double loose_cy;
+    int tests;
+    const cw_plan_zone *zones;
+    int zone_count;
+    bool has_volumes;
+    double machine_ft;    /**< elevation of compacted fill over the highest top at which the first machine may come */
+} cw_plan_closing;
 
 /* ---- strength ---- */
 
@@ -417,6 +533,10 @@ typedef struct cw_plan {
 
     cw_plan_water water;
     cw_plan_site_water site_water;
+    cw_plan_trench trench;
+    cw_plan_grade grade;
+    cw_plan_closing closing;
+
     cw_plan_strength strength;
     cw_plan_conflicts conflicts;
 

@@ -68,6 +68,10 @@ const cw_drawing *cw_draw_water_profile(const cw_plan *plan, int flow, int barre
 /** Stone apron at the outlet: plan and section, for the flow with the largest stone. */
 const cw_drawing *cw_draw_apron(const cw_plan *plan, int flow, double width_pt, double height_pt, cw_arena *arena);
 
+/** Section of the cut at one of the plan's drawn cuts. */
+const cw_drawing *cw_draw_trench(const cw_plan *plan, int cut, double width_pt, double height_pt, cw_arena *arena);
+/** Lifts of backfill beside the boxes, numbered on both sides, with the greatest difference and the zones. */
+const cw_drawing *cw_draw_backfill(const cw_plan *plan, double width_pt, double height_pt, cw_arena *arena);
 /** The box with what presses on it at cover @p cover of the plan's strength, unfactored. */
 const cw_drawing *cw_draw_loads(const cw_plan *plan, int cover, double width_pt, double height_pt, cw_arena *arena);
 /** Moment, shear and thrust along the box, factored, at a cover and with a ground (cw_struct_ground) of the plan's strength. */

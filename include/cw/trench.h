@@ -161,6 +161,11 @@ cw_trench_cut cw_trench_cut_of(const cw_trench_shape *shape, const cw_trench_gro
  * stay under 1. */
 cw_trench_cut cw_trench_cut_plane(const cw_trench_shape *shape, double depth_ft, double cross_fall);
 
+/** Half the width of @p shape at @p height_ft over its bottom. */
+double cw_trench_level_half_ft(const cw_trench_shape *shape, double height_ft);
+/** What cw_trench_cut_plane() finds under a level plane at @p height_ft, without its search for the edges. */
+double cw_trench_level_sqft(const cw_trench_shape *shape, double height_ft);
+
 typedef struct cw_trench_section_input {
     int barrels;
     double width_in, clear_gap_in; /**< outside of one barrel; between barrels */
@@ -202,6 +207,8 @@ bool cw_trench_section_input_valid(const cw_trench_section_input *input, cw_pos 
                                    cw_diags *diags);
 cw_trench_section cw_trench_section_of(const cw_trench_section_input *input, const cw_rows *rows,
                                        cw_working *working);
+/** The dug shape behind that section. */
+cw_trench_shape cw_trench_section_shape(const cw_trench_section_input *input, const cw_rows *rows);
 /** Width of the bottom, ft. */
 double cw_trench_bottom_ft(int barrels, double width_in, double clear_gap_in, double work_ft);
 

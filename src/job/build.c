@@ -234,6 +234,23 @@ static void assume(cw_builder *b, assumptions *all, cw_assumption one)
     all->items[all->count++] = one;
 }
 
+/* The same of the ground sections: no ground, no cut; no camber, no shape of it. */
+static bool ground_matters(const cw_job *job, const char *path)
+{
+    const cw_job_grade *grade = &job->grade;
+    if (cw_text_same(path, "trench.working_space"))
+        return true;
+    if (cw_text_same(path, "trench.below_shield"))
+        return job->ground.present && job->trench.protection == CW_JOB_SHIELD;
+    if (strncmp(path, "trench.", sizeof "trench." - 1) == 0)
+        return job->ground.present;
+    if (cw_text_same(path, "grade_control.rod"))
+        return grade->has_backsight;
+    if (cw_text_same(path, "grade_control.camber_shape") || cw_text_same(path, "grade_control.pond"))
+        return grade->camber_ft > 0.0 || grade->settlement_ft > 0.0;
+    return true;
+}
+
 /* Does this default bear on the job?  One that does not is taken silently. */
 static bool matters(const cw_job *job, const char *path)
 {
@@ -252,7 +269,7 @@ static bool matters(const cw_job *job, const char *path)
         return job->box.form != CW_FORM_LID;
     if (cw_text_same(path, "sealant.seat_rows") || cw_text_same(path, "order.ahead"))
         return job->box.form != CW_FORM_RING;
-    return true;
+    return ground_matters(job, path);
 }
 
 static void take_default(cw_builder *b, assumptions *all, const cw_node *node, int item,

@@ -39,6 +39,11 @@
         key, NULL, CW_KIND_CHOICE, CW_DIM_NONE, 0, 0, fallback, false, meaning, source, choices,   \
             offset, CW_NO_FLAG                                                                     \
     }
+#define FLAG(key, offset, fallback, source, meaning)                                               \
+    {                                                                                              \
+        key, NULL, CW_KIND_FLAG, CW_DIM_NONE, 0, 0, fallback, false, meaning, source, NULL,        \
+            offset, CW_NO_FLAG                                                                     \
+    }
 
 #define NUMBER CW_KIND_NUMBER
 #define WHOLE CW_KIND_COUNT
@@ -54,12 +59,6 @@
 #define PICK_LOW 500.0
 #define PICK_HIGH 500000.0
 #define COST_HIGH 1e8 /* cents: a million dollars */
-
-#define FLAG(key, offset, fallback, source, meaning)                                               \
-    {                                                                                              \
-        key, NULL, CW_KIND_FLAG, CW_DIM_NONE, 0, 0, fallback, false, meaning, source, NULL,        \
-            offset, CW_NO_FLAG                                                                     \
-    }
 
 enum {
     CW_JOB_WATER_FIELDS = 19,
@@ -78,5 +77,12 @@ enum { CW_JOB_END_SECTIONS = 4, CW_JOB_OBSTACLE_FIELDS = 2, CW_JOB_OBSTACLE_SECT
 extern const cw_section cw_job_end_sections[CW_JOB_END_SECTIONS];
 extern const cw_field cw_job_obstacle_fields[CW_JOB_OBSTACLE_FIELDS];
 extern const cw_section cw_job_obstacle_sections[CW_JOB_OBSTACLE_SECTIONS];
+enum { CW_JOB_TRENCH_FIELDS = 18, CW_JOB_GRADE_FIELDS = 10, CW_JOB_BACKFILL_FIELDS = 5, CW_JOB_GRADE_SECTIONS = 2 };
+extern const cw_field cw_job_trench_fields[CW_JOB_TRENCH_FIELDS];
+extern const cw_section cw_job_trench_sections[1];
+extern const cw_field cw_job_grade_fields[CW_JOB_GRADE_FIELDS];
+extern const cw_section cw_job_grade_sections[CW_JOB_GRADE_SECTIONS];
+extern const cw_field cw_job_backfill_fields[CW_JOB_BACKFILL_FIELDS];
+extern const cw_section cw_job_backfill_sections[1];
 
 #endif

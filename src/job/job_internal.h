@@ -6,7 +6,7 @@
 
 #include "cw/job.h"
 
-enum { CW_NODES_MAX = 64 };
+enum { CW_NODES_MAX = 96 };
 
 typedef enum cw_slot_state {
     CW_SLOT_ABSENT,
@@ -79,6 +79,8 @@ void cw_job_validate_obstacles(cw_builder *builder);
 /* Water sections. */
 void cw_job_validate_water(cw_builder *builder);
 
+/* Ground sections. */
+void cw_job_validate_ground(cw_builder *builder);
 /* Strength section. */
 void cw_job_validate_strength(cw_builder *builder);
 

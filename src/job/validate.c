@@ -508,6 +508,7 @@ void cw_job_validate(cw_builder *b)
     cw_job_validate_openings(b);
     check_ground(b);
     cw_job_validate_water(b);
+    cw_job_validate_ground(b);
     cw_job_validate_strength(b);
     cw_job_validate_ends(b);
     cw_job_validate_obstacles(b);

@@ -42,6 +42,11 @@ const char *draft_rest(const draft *d, const char *path, const char *id)
     return draft_stated(d, path) ? "" : id;
 }
 
+const char *draft_words(const draft *d, double value, cw_dim dim)
+{
+    return cw_quantity_format(d->arena, value, dim, d->plan.units);
+}
+
 double draft_base_leg_in(const cw_job *job)
 {
     return job->box.form == CW_FORM_DOUBLE_U ? job->box.leg_in : job->box.rise_in;
@@ -89,10 +94,14 @@ const cw_plan *cw_plan_compute(const cw_job *job, cw_arena *arena)
             draft_ends(d);
             draft_water(d);
             draft_site_water(d);
+            draft_trench(d);
+            draft_grade(d);
+            draft_closing(d);
             draft_conflicts(d);
             draft_strength(d);
             draft_order(d);
             draft_takeoff(d);
+            draft_ground_quantities(d);
             draft_check_run(d);
             draft_check_layout(d);
             draft_check_ends(d);
@@ -100,6 +109,9 @@ const cw_plan *cw_plan_compute(const cw_job *job, cw_arena *arena)
             draft_check_rest(d);
             draft_check_water(d);
             draft_check_site_water(d);
+            draft_check_trench(d);
+            draft_check_grade(d);
+            draft_check_closing(d);
             draft_check_strength(d);
             d->plan.laid = true;
         } else {

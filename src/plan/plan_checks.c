@@ -26,7 +26,7 @@ void draft_judge(draft *d, cw_check check)
         row->mend = "";
 }
 
-static double row_value(const draft *d, const char *id, double otherwise)
+double draft_row_value(const draft *d, const char *id, double otherwise)
 {
     const cw_row *row = draft_row(d, id);
     return row ? row->value : otherwise;
@@ -123,7 +123,7 @@ static void check_cover(draft *d, int number)
                           .mend = "give road.outlet_template and road.inlet_template"});
     if (!barrel->has_cover)
         return;
-    const double least_ft = row_value(d, "cover.legal_minimum", 2.0);
+    const double least_ft = draft_row_value(d, "cover.legal_minimum", 2.0);
     draft_judge(d, (cw_check){.id = "cover.least",
                         .what = "Least cover under the roadway",
                         .where = cw_arena_print(d->arena, "barrel %d, %s from the outlet", number + 1,
@@ -265,7 +265,7 @@ static void check_opening(draft *d, int number)
 
 static void check_bends(draft *d)
 {
-    const double most_deg = row_value(d, "bend.per_joint", 5.0);
+    const double most_deg = draft_row_value(d, "bend.per_joint", 5.0);
     const cw_run_line *line = &d->plan.barrels[0].line;
     for (int v = 1; v + 1 < line->count; v++)
         draft_judge(d, (cw_check){.id = "layout.mitre",

@@ -13,43 +13,51 @@ enum { SAMPLES = 240, LINES_MAX = CW_BOUNDARIES_MAX + 2 };
 /* A crossing utility is followed this far from the centre line. */
 #define CROSSING_REACH_FT 300.0
 
-static double row_value(const draft *d, const char *id)
-{
-    const cw_row *row = draft_row(d, id);
-    return row ? row->value : cw_rows_value(&cw_data, id);
-}
-
 /* ---- the cut ---- */
+
+/* Slope from the edge of the bottom to the mean of both edges on top. */
+static double cut_slope(const cw_plan_cut *cut)
+{
+    const cw_trench_section *section = &cut->section;
+    return ((section->left_ft + section->right_ft) / 2.0 - section->bottom_ft / 2.0) / cut->depth_ft;
+}
 
 draft_dig draft_dig_of(const draft *d)
 {
-    const double work_ft = row_value(d, "trench.working_space");
+    const double work_ft = d->job->trench.working_space_ft;
+    const char *rests_on = draft_rest(d, "trench.working_space", "trench.working_space");
+    const char *space = cw_arena_print(d->arena, "%s working space each side", draft_words(d, work_ft, CW_DIM_FT));
+    if (d->plan.trench.present && d->plan.trench.classed)
+        return (draft_dig){.work_ft = work_ft,
+                           .how = cw_arena_print(d->arena, "%s and the faces of the trench sheets", space),
+                           .rests_on = rests_on};
     return (draft_dig){
         .work_ft = work_ft,
-        .how = cw_arena_print(
-            d->arena,
-            "%s working space each side and faces at %s, class C: nobody has classed the soil",
-            cw_quantity_format(d->arena, work_ft, CW_DIM_FT, d->plan.units),
-            cw_quantity_format(d->arena, draft_dig_slope(d, 0.0), CW_DIM_SIDE_SLOPE, d->plan.units)),
-        .rests_on = "trench.slope.c, trench.working_space"};
+        .how = cw_arena_print(d->arena, "%s and faces at %s, class C: nobody has classed the soil", space,
+                              draft_words(d, cw_trench_class_slope(&d->job->rows, CW_SOIL_C, 0.0, false), CW_DIM_SIDE_SLOPE)),
+        .rests_on = rests_on[0] ? cw_arena_print(d->arena, "trench.slope.c, %s", rests_on) : "trench.slope.c"};
 }
 
 double draft_dig_slope(const draft *d, double at_ft)
 {
-    (void)at_ft; // nobody has classed the soil anywhere
-    return cw_trench_class_slope(&d->job->rows, CW_SOIL_C, 0.0, false);
+    const cw_plan_trench *trench = &d->plan.trench;
+    double slope = -1.0;
+    // Between two sections the flatter of both is taken.
+    for (int i = 0; trench->present && trench->classed && i < trench->cut_count; i++) {
+        const bool before = trench->cuts[i].at_ft <= at_ft;
+        const bool next = i + 1 < trench->cut_count && trench->cuts[i + 1].at_ft >= at_ft;
+        const bool near = (before && (next || i + 1 == trench->cut_count)) ||
+                          (!before && (i == 0 || trench->cuts[i - 1].at_ft <= at_ft));
+        if (near && trench->cuts[i].dug)
+            slope = fmax(slope, cut_slope(&trench->cuts[i]));
+    }
+    return slope >= 0.0 ? slope : cw_trench_class_slope(&d->job->rows, CW_SOIL_C, 0.0, false);
 }
 
-double draft_dig_bottom_ft(const draft *d, double at_ft)
+/* Of the lowest barrel; level past the ends. */
+static double dig_bottom_ft(const draft *d, double at_ft)
 {
-    double low_ft = CW_ANY_HIGH;
-    for (int b = 0; b < d->plan.barrel_count; b++) {
-        const cw_plan_barrel *barrel = &d->plan.barrels[b];
-        const double inside_ft = fmin(fmax(at_ft, 0.0), barrel->line.length_ft);
-        const double under_ft = barrel->joints[0].at.invert_ft - barrel->joints[0].subgrade_ft;
-        low_ft = fmin(low_ft, cw_run_invert_ft(&barrel->grade, inside_ft) - under_ft);
-    }
-    return low_ft;
+    return draft_subgrade_ft(d, fmin(fmax(at_ft, 0.0), d->plan.barrels[0].line.length_ft));
 }
 
 bool draft_dig_ground(const draft *d, double at_ft, double *ground_ft)
@@ -74,7 +82,7 @@ static cw_plan_outline_point cut_at(const draft *d, double at_ft)
 {
     const cw_plan_outline *cut = &d->plan.conflicts.cut;
     cw_plan_outline_point point = {
-        .at_ft = at_ft, .bottom_ft = draft_dig_bottom_ft(d, at_ft), .half_ft = cut->half_bottom_ft};
+        .at_ft = at_ft, .bottom_ft = dig_bottom_ft(d, at_ft), .half_ft = cut->half_bottom_ft};
     point.has_ground = draft_dig_ground(d, at_ft, &point.ground_ft);
     if (point.has_ground)
         point.half_ft += draft_dig_slope(d, at_ft) * fmax(0.0, point.ground_ft - point.bottom_ft);
@@ -402,8 +410,8 @@ static cw_plan_phase_edge find_edge(draft *d, int number, bool upstream)
                                .upstream = upstream,
                                .lane_ft = upstream ? phase->lane_ft : phase->lane_after_ft,
                                .barrier_ft = phase->has_barrier ? phase->barrier_ft
-                                                                : row_value(d, "conflict.barrier"),
-                               .bottom_ft = draft_dig_bottom_ft(d, phase->at_ft)};
+                                                                : cw_rows_value(&d->job->rows, "conflict.barrier"),
+                               .bottom_ft = dig_bottom_ft(d, phase->at_ft)};
     edge.has_depth =
         traffic_level(d, phase->at_ft, &edge.ground_ft) && edge.ground_ft > edge.bottom_ft;
     if (!edge.has_depth)
@@ -414,11 +422,11 @@ static cw_plan_phase_edge find_edge(draft *d, int number, bool upstream)
                                        .side_slope = draft_dig_slope(d, phase->at_ft),
                                        .toe_ft = cut->work_ft,
                                        .barrier_ft = edge.barrier_ft,
-                                       .setback_ft = row_value(d, "trench.spoil"),
-                                       .shore_ft = row_value(d, "conflict.shore"),
+                                       .setback_ft = cw_rows_value(&d->job->rows, "trench.spoil"),
+                                       .shore_ft = cw_rows_value(&d->job->rows, "conflict.shore"),
                                        .face = phase->face,
-                                       .reach_ratio = row_value(d, "conflict.surcharge_reach"),
-                                       .depth_max_ft = row_value(d, "trench.depth_max")};
+                                       .reach_ratio = cw_rows_value(&d->job->rows, "conflict.surcharge_reach"),
+                                       .depth_max_ft = cw_rows_value(&d->job->rows, "trench.depth_max")};
     edge.working = cw_arena_print(d->arena, "Temporary face at phase line %d, traffic %s",
                                   number + 1, upstream ? "upstream" : "downstream");
     edge.take = cw_conflict_phase_edge(&input, draft_working(d, edge.working));

@@ -369,7 +369,7 @@ static void the_order_names_what_to_locate(void **state)
     const int step = cw_plan_step_find(plan, "clear");
     assert_true(step >= 0);
     assert_non_null(
-        strstr(plan->steps[step].text, "Main located and supported before a machine digs"));
+        strstr(plan->steps[step].limit, "Main located and supported before a machine digs"));
     cw_arena_release(&arena);
 }
 

@@ -22,6 +22,8 @@ typedef struct draft {
     int item_count[2];
     int setup_count;
     cw_layout_must_joint must_bend_phase[CW_BARRELS_MAX][CW_BENDS_MAX + CW_PHASES_MAX];
+    const char *limits[CW_STEP_KINDS]; /* words that all steps of a kind share, NULL until asked for */
+    const char *joint_limit;
     int bend_of[CW_RUN_BENDS_MAX]; /* bend of the job that each bend of the path belongs to */
 } draft;
 
@@ -53,8 +55,6 @@ typedef struct draft_dig {
 draft_dig draft_dig_of(const draft *d);
 /** Slope of its faces at a plan distance, as one straight line from the edge of the bottom to the top edge. */
 double draft_dig_slope(const draft *d, double at_ft);
-/** Bottom of the cut at a plan distance from the outlet face, of the lowest barrel; level past the ends. */
-double draft_dig_bottom_ft(const draft *d, double at_ft);
 /** Ground that is dug: the existing ground where it is known, else the finished road and slopes. */
 bool draft_dig_ground(const draft *d, double at_ft, double *ground_ft);
 
@@ -124,6 +124,37 @@ void draft_check_conflicts(draft *d);
 void draft_take_ends(draft *d);  /* their quantities, from draft_takeoff() */
 void draft_check_water(draft *d);
 void draft_check_site_water(draft *d);
+void draft_trench(draft *d);     /* sections and volumes of the cut; after draft_site_water() */
+void draft_grade(draft *d);      /* rod, camber, stakes, growth, heading */
+void draft_closing(draft *d);    /* sealant, fill, backfill; before draft_order(), which takes its lifts */
+void draft_check_trench(draft *d);
+void draft_check_grade(draft *d);
+void draft_check_closing(draft *d);
+
+/** The hole at one place, level ground taken across it. */
+typedef struct draft_hole {
+    double at_ft, bottom_ft;
+    bool dug;
+    double depth_ft;
+    cw_trench_shape shape; /* when dug */
+} draft_hole;
+draft_hole draft_hole_at(const draft *d, double at_ft);
+/** Area of the hole below @p height_ft over its bottom; upright above the ground, at the edges of the cut. */
+double draft_hole_sqft(const draft_hole *hole, double height_ft);
+/** "1 1/2"" or "3.00 ft" in the units of the plan. */
+const char *draft_words(const draft *d, double value, cw_dim dim);
+/** Bottom of the cut under the lowest barrel. */
+double draft_subgrade_ft(const draft *d, double at_ft);
+/** Invert of the first barrel with its camber. */
+double draft_invert_ft(const draft *d, double at_ft);
+
+/** Camber of the invert at a plan distance along a barrel, ft. */
+double draft_camber_ft(const draft *d, double length_ft, double at_ft);
+/** What must hold before a step is signed; "" when nothing is to be said. */
+const char *draft_step_limit(draft *d, const cw_step *step, int piece);
+void draft_ground_quantities(draft *d);
+/** Value of a profile row in force, or @p otherwise. */
+double draft_row_value(const draft *d, const char *id, double otherwise);
 
 /** Add a row as it is; texts left out become "". */
 cw_check *draft_add(draft *d, cw_check check);

@@ -318,9 +318,11 @@ static void verdict_of_the_whole(void **state)
     (void)state;
     cw_arena arena = cw_arena_on(NULL);
     const cw_plan *plan =
-        plan_of(&arena, SIX("pieces: {lengths: [6 ft], pick_limit: \"18,000 lb\"}\n"));
+        plan_of(&arena, JOB_HEAD JOB_BOX JOB_GROUND "run: {invert: 500 ft, slope: 0%, length: 434.5 in, overrun: 0 in}\n"
+                                                    "pieces: {lengths: [6 ft], pick_limit: \"20,000 lb\"}\n");
     assert_int_equal(cw_checks_worst(&plan->checks), CW_HOLDS);
-    plan = plan_of(&arena, SIX("pieces: {lengths: [6 ft]}\n")); // no crane chart
+    plan = plan_of(&arena, JOB_HEAD JOB_BOX JOB_GROUND "run: {invert: 500 ft, slope: 0%, length: 434.5 in, overrun: 0 in}\n"
+                                                       "pieces: {lengths: [6 ft]}\n"); // no crane chart
     assert_int_equal(cw_checks_worst(&plan->checks), CW_UNDECIDED);
     plan = plan_of(&arena, "format: 1\njob: {name: T, number: N}\n" JOB_BOX
                            "run: {invert: 500 ft, slope: 0%, length: 434.5 in}\n"

@@ -22,15 +22,6 @@ static cw_order_line line_of(draft *d, cw_order_row row, const int *indices, int
     return (cw_order_line){start_ft, end_ft, row == CW_ORDER_BASE ? phase : NULL, count};
 }
 
-/* Height to be backfilled beside the box in lifts of the job's thickness. */
-static int backfill_lifts(const draft *d)
-{
-    const cw_job *job = d->job;
-    const double height_in = job->box.floor_in + job->box.rise_in + job->box.top_in;
-    const int lifts = (int)ceil(height_in / job->order.backfill_lift_in - CW_RATIO_SLACK);
-    return lifts < 1 ? 1 : lifts > CW_ORDER_PARTS_MAX ? CW_ORDER_PARTS_MAX : lifts;
-}
-
 /* Backfill beside the box holds it only by what lies on its top: an empty closed box that floats at the water that may come
  * needs its cover; one that does not may lose the pumps after the first lift. */
 static int hold_down_lifts(const draft *d)
@@ -38,7 +29,7 @@ static int hold_down_lifts(const draft *d)
     const cw_plan_site_water *site = &d->plan.site_water;
     if (!site->present || site->closed.first == CW_FLOAT_NEVER || site->groundwater_ft <= site->closed.safe_ft)
         return 1;
-    return backfill_lifts(d) + 1;
+    return d->plan.closing.lifts + 1;
 }
 
 static cw_order_run order_run_of(draft *d)
@@ -63,11 +54,10 @@ static cw_order_run order_run_of(draft *d)
     run.fill_placements = job->fill.placements;
     run.cure_before_backfill = true;
     run.backfill_reaches = 1;
-    run.backfill_lifts = backfill_lifts(d);
+    run.backfill_lifts = d->plan.closing.lifts;
     run.water = job->site_water.present;
     run.hold_down_lifts = hold_down_lifts(d);
-    const double allowed = floor(job->order.side_difference_in / job->order.backfill_lift_in + CW_RATIO_SLACK);
-    run.lift_difference_max = allowed < 1.0 ? 1 : (int)allowed;
+    run.lift_difference_max = d->plan.closing.lifts_apart > 0 ? d->plan.closing.lifts_apart : 1;
     return run;
 }
 
@@ -133,22 +123,7 @@ static const char *object_of(const draft *d, const cw_step *step, int piece)
     return cw_text_string(&text);
 }
 
-/* The limit that the step must keep, or "". */
-static const char *limit_of(const draft *d, const cw_step *step)
-{
-    const cw_plan_strength *s = &d->plan.strength;
-    cw_text text = cw_text_on(d->arena);
-    if (step->kind == CW_STEP_FILL && step->part < s->lift_count)
-        cw_text_print(&text, ", to %s above the floor at most",
-                      cw_quantity_format(d->arena, s->lifts[step->part].to_ft, CW_DIM_FT, d->plan.units));
-    for (int i = 0; step->kind == CW_STEP_COVER && i < s->crossing_count; i++)
-        if (s->crossings[i].cross.found)
-            cw_text_print(&text, "; %s wants %s", s->crossings[i].given->name,
-                          cw_quantity_format(d->arena, s->crossings[i].cross.needed_ft, CW_DIM_FT, d->plan.units));
-    return cw_text_string(&text);
-}
-
-static cw_plan_step step_of(const draft *d, int number)
+static cw_plan_step step_of(draft *d, int number)
 {
     const cw_step *step = &d->plan.order->steps[number];
     cw_plan_step words = {.step = number, .piece = piece_of(d, step)};
@@ -156,12 +131,9 @@ static cw_plan_step step_of(const draft *d, int number)
     const char *space = object[0] ? " " : "";
     // Bases and tops both come in and are released: the slot tells them apart.
     words.id = cw_arena_print(d->arena, "%s%s%s", verb_of(step->kind), space, object);
-    words.text = cw_arena_print(d->arena, "%s%s%s%s", cw_step_words(step, d->plan.order->rows), object[0] ? ": " : "",
-                                object, limit_of(d, step));
-    const char *near = step->kind == CW_STEP_SITE_CLEARED ? draft_locate_names(d) : "";
-    if (near[0])
-        words.text = cw_arena_print(d->arena, "%s: %s located and supported before a machine digs within the tolerance zone",
-                                    words.text, near);
+    words.text = cw_arena_print(d->arena, "%s%s%s", cw_step_words(step, d->plan.order->rows), object[0] ? ": " : "",
+                                object);
+    words.limit = draft_step_limit(d, step, words.piece);
     if (step->kind == CW_STEP_SET)
         words.text = cw_arena_print(d->arena, "%s, mark %s", words.text,
                                     d->plan.types[d->plan.pieces[words.piece].type].mark);

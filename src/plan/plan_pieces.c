@@ -390,8 +390,11 @@ static void lay_row(draft *d, cw_plan_type *types, cw_plan_piece *pieces, int ba
         types[piece->type].count++;
         piece->start_ft = start_in / CW_IN_PER_FT / plan->slope_factor;
         piece->end_ft = (start_in + length_in) / CW_IN_PER_FT / plan->slope_factor;
-        piece->invert_start_ft = cw_run_invert_ft(&lane->grade, piece->start_ft);
-        piece->invert_end_ft = cw_run_invert_ft(&lane->grade, piece->end_ft);
+        const double line_ft = lane->line.length_ft;
+        piece->invert_start_ft =
+            cw_run_invert_ft(&lane->grade, piece->start_ft) + draft_camber_ft(d, line_ft, piece->start_ft);
+        piece->invert_end_ft =
+            cw_run_invert_ft(&lane->grade, piece->end_ft) + draft_camber_ft(d, line_ft, piece->end_ft);
     }
 }
 
@@ -448,6 +451,8 @@ static cw_plan_joint joint_of(draft *d, const cw_plan_barrel *barrel, int number
         joint.name = cw_arena_print(d->arena, "%s/%02d", pieces[barrel->bases[index]].slot, index + 2);
     }
     joint.at = cw_run_joint_at(&barrel->line, &barrel->grade, slope_in);
+    joint.camber_ft = draft_camber_ft(d, barrel->line.length_ft, joint.at.at_ft);
+    joint.at.invert_ft += joint.camber_ft;
     joint.top_ft = joint.at.invert_ft + (d->plan.box.rise_in + d->plan.box.top_in) * d->plan.slope_factor / CW_IN_PER_FT;
     place_levels(d, &joint);
     if (d->plan.has_surface) {

@@ -239,7 +239,7 @@ static void find_groundwater(draft *d)
     double subgrade_ft = CW_ANY_HIGH;
     for (int b = 0; b < d->plan.barrel_count; b++)
         subgrade_ft = fmin(subgrade_ft, d->plan.barrels[b].joints[0].subgrade_ft);
-    const cw_row *space = draft_row(d, "trench.working_space"), *influence = draft_row(d, "inflow.influence_slot");
+    const cw_row *influence = draft_row(d, "inflow.influence_slot");
     site->has_groundwater = true;
     site->drawdown_ft = fmax(0.0, given->level_ft - (subgrade_ft - given->below_ft));
     if (!(site->drawdown_ft > 0.0))
@@ -248,7 +248,7 @@ static void find_groundwater(draft *d)
                                           .head_ft = given->level_ft - given->base_ft,
                                           .drawdown_ft = fmin(site->drawdown_ft, given->level_ft - given->base_ft),
                                           .length_ft = d->plan.plan_length_ft,
-                                          .width_ft = d->plan.width_ft + 2.0 * (space ? space->value : 3.0),
+                                          .width_ft = d->plan.width_ft + 2.0 * d->job->trench.working_space_ft,
                                           .sides = given->sides == 0 ? CW_SLOT_BOTH : CW_SLOT_ONE,
                                           .ends = given->ends,
                                           .influence = influence ? influence->value : 1750.0};

@@ -12,18 +12,13 @@ static const char review[] = "for review by a licensed engineer";
 #define JOINT_SLENDER_MOST 18.0
 #define JOINT_LENGTH_LEAST_IN (4.0 * CW_IN_PER_FT)
 
-static const char *words(const draft *d, double value, cw_dim dim)
-{
-    return cw_quantity_format(d->arena, value, dim, d->plan.units);
-}
-
 /* "middle of the top, inside; strength, cover 4.25 ft, springs under the floor, top greatest, sides least". */
 static const char *from_words(const draft *d, const char *name, cw_plan_from from)
 {
     static const char *const grounds[] = {"straight-line reaction", "springs under the floor"};
     static const char *const states[] = {"service", "strength", "permit vehicle"};
     return cw_arena_print(d->arena, "%s; %s, cover %s, %s, %s", name, states[from.state],
-                          words(d, d->plan.strength.cover_ft[from.cover], CW_DIM_FT), grounds[from.ground],
+                          draft_words(d, d->plan.strength.cover_ft[from.cover], CW_DIM_FT), grounds[from.ground],
                           cw_struct_case_words(from.load));
 }
 
@@ -88,7 +83,7 @@ static void check_bending(draft *d, const cw_plan_section *section)
     } else if (!section->has_steel) {
         check.verdict = CW_UNDECIDED;
         check.mend = cw_arena_print(d->arena, "state the steel of this face under strength.steel; it needs %s",
-                                    words(d, fmax(flexure->required_in2_per_ft, flexure->least_in2_per_ft),
+                                    draft_words(d, fmax(flexure->required_in2_per_ft, flexure->least_in2_per_ft),
                                           CW_DIM_SQIN_PER_FT));
     } else {
         check.has_numbers = true;
@@ -96,7 +91,7 @@ static void check_bending(draft *d, const cw_plan_section *section)
         check.capacity = flexure->capacity_ft_lb;
         check.dim = CW_DIM_FT_LB;
         check.mend = cw_arena_print(d->arena, "give this face %s of steel",
-                                    words(d, flexure->required_in2_per_ft, CW_DIM_SQIN_PER_FT));
+                                    draft_words(d, flexure->required_in2_per_ft, CW_DIM_SQIN_PER_FT));
         cw_check *row = draft_add(d, check);
         cw_check_judge(row);
         if (row->verdict == CW_HOLDS && (flexure->flexure == CW_UNDECIDED || section->pulled)) {
@@ -131,7 +126,7 @@ static void check_steel(draft *d, const cw_plan_section *section)
                                   .what = section->spacing_in > 0.0
                                               ? "Stress of the steel at service, for cracks"
                                               : cw_arena_print(d->arena, "Stress of the steel at service, for cracks; spacing at most %s",
-                                                               words(d, section->crack.spacing_in, CW_DIM_IN)),
+                                                               draft_words(d, section->crack.spacing_in, CW_DIM_IN)),
                                   .where = from_words(d, section->name, section->crack_from),
                                   .demand = section->crack.steel_psi,
                                   .capacity = section->crack.steel_limit_psi,
@@ -217,8 +212,8 @@ static void check_joint_slab(draft *d)
     const bool holds = slender <= JOINT_SLENDER_MOST && shortest_in >= JOINT_LENGTH_LEAST_IN;
     draft_add(d, (cw_check){.id = "strength.joint-slab",
                             .what = cw_arena_print(d->arena, "Joints under thin cover need no shear connection: span over thickness %s, shortest piece %s",
-                                                   cw_decimal(d->arena, slender, 1), words(d, shortest_in, CW_DIM_IN)),
-                            .where = cw_arena_print(d->arena, "cover %s", words(d, s->cover_ft[0], CW_DIM_FT)),
+                                                   cw_decimal(d->arena, slender, 1), draft_words(d, shortest_in, CW_DIM_IN)),
+                            .where = cw_arena_print(d->arena, "cover %s", draft_words(d, s->cover_ft[0], CW_DIM_FT)),
                             .clause = "AASHTO LRFD 4.6.2.10.4: at most 18, and 4 ft (from memory, not verified)",
                             .verdict = holds ? CW_HOLDS : CW_UNDECIDED,
                             .mend = holds ? "" : "edge beams, joint shear connection or a thicker top: ask the precaster's engineer"});
@@ -228,14 +223,14 @@ static void check_bearing(draft *d)
 {
     const cw_plan_strength *s = &d->plan.strength;
     const char *springs = cw_arena_print(d->arena, "on springs the floor presses %s under the walls",
-                                         words(d, s->bearing_spring_psf, CW_DIM_PSF));
+                                         draft_words(d, s->bearing_spring_psf, CW_DIM_PSF));
     cw_check check = {.id = "strength.bearing",
                       .what = "Pressure under the floor, straight-line reaction, all loads at service",
                       .where = springs,
                       .clause = "job file: strength.bearing",
                       .working = "Bearing, settlement and sliding",
                       .mend = cw_arena_print(d->arena, "state strength.bearing: the foundation must bear %s",
-                                             words(d, s->bearing_even_psf, CW_DIM_PSF))};
+                                             draft_words(d, s->bearing_even_psf, CW_DIM_PSF))};
     if (d->job->strength.has_bearing) {
         check.demand = s->bearing_even_psf;
         check.capacity = d->job->strength.bearing_psf;
@@ -249,7 +244,7 @@ static void check_bearing(draft *d)
     if (s->bearing.has_slide)
         draft_judge(d, (cw_check){.id = "strength.slide",
                                   .what = "A piece stays where it is set on the slope",
-                                  .where = cw_arena_print(d->arena, "grade %s", words(d, fabs(d->job->run.slope), CW_DIM_SLOPE)),
+                                  .where = cw_arena_print(d->arena, "grade %s", draft_words(d, fabs(d->job->run.slope), CW_DIM_SLOPE)),
                                   .demand = s->bearing.slide,
                                   .capacity = cw_rows_value(&d->job->rows, "structure.safety.slide"),
                                   .at_least = true,
@@ -294,7 +289,7 @@ static void check_open(draft *d)
     draft_add(d, (cw_check){.id = "stage.open-base",
                             .what = s->has_open
                                         ? cw_arena_print(d->arena, "Earth against a base without its top: %s above the floor at most",
-                                                         words(d, s->open.limit_ft, CW_DIM_FT))
+                                                         draft_words(d, s->open.limit_ft, CW_DIM_FT))
                                         : "No earth against a base without its top",
                             .where = "the setting order puts every top on before backfill",
                             .clause = s->has_open ? "job file: strength.wall_moment" : "common practice",
@@ -316,7 +311,7 @@ static void check_fill(draft *d)
         return;
     const char *working = "First placement of fill between barrels";
     const char *first = cw_arena_print(d->arena, "first placement at most %s above the floor: %s governs",
-                                       words(d, s->first_fill.lift_ft, CW_DIM_FT), fill_limit_words(s->first_fill.governs));
+                                       draft_words(d, s->first_fill.lift_ft, CW_DIM_FT), fill_limit_words(s->first_fill.governs));
     cw_check check = {.id = "fill.placement-height",
                       .what = "Placements of the fill between barrels are as many as its limits ask",
                       .where = first,
@@ -358,7 +353,7 @@ static void check_crossing(draft *d, const cw_plan_crossing *crossing)
                       .where = crossing->by_steel
                                    ? cw_arena_print(d->arena, "%s, against the steel of the top", crossing->given->name)
                                    : cw_arena_print(d->arena, "%s, against the design traffic at cover %s", crossing->given->name,
-                                                    words(d, crossing->design_cover_ft, CW_DIM_FT)),
+                                                    draft_words(d, crossing->design_cover_ft, CW_DIM_FT)),
                       .demand = crossing->cover_ft,
                       .capacity = crossing->cross.needed_ft,
                       .at_least = true,
@@ -416,8 +411,8 @@ static void check_handling(draft *d, const cw_plan_handling *handling, const cha
                                             .where = handling->sling_deg < 90.0
                                                          ? cw_arena_print(d->arena, "%s %s, slings at %s, pull %s on each side", word,
                                                                           handling->type->mark,
-                                                                          words(d, handling->sling_deg, CW_DIM_DEG),
-                                                                          words(d, lift->pull_lb, CW_DIM_LB_PER_FT))
+                                                                          draft_words(d, handling->sling_deg, CW_DIM_DEG),
+                                                                          draft_words(d, lift->pull_lb, CW_DIM_LB_PER_FT))
                                                          : cw_arena_print(d->arena, "%s %s, spreader, slings plumb", word, handling->type->mark),
                                             .has_numbers = true,
                                             .demand = fmax(lift->stress_psi, lift->wall_stress_psi),

@@ -157,7 +157,7 @@ static void placements_keep_their_limits(void **state)
         // The limit stands in the words of the step.
         bool said = false;
         for (int i = 0; i < plan->step_count; i++)
-            said = said || (strncmp(plan->steps[i].id, "fill gap", 8) == 0 && strstr(plan->steps[i].text, "above the floor at most"));
+            said = said || (strncmp(plan->steps[i].id, "fill gap", 8) == 0 && strstr(plan->steps[i].limit, "above the floor at most"));
         assert_true(said);
     }
     const cw_plan *few = plan_of(&arena, twin(&arena, needed - 1, ""));
@@ -195,7 +195,7 @@ static void heavier_machines_need_more_cover(void **state)
         last_ft = crossing->cross.needed_ft;
         bool said = false;
         for (int i = 0; i < plan->step_count; i++)
-            said = said || (strncmp(plan->steps[i].id, "cover", 5) == 0 && strstr(plan->steps[i].text, "Loader wants"));
+            said = said || (strncmp(plan->steps[i].id, "cover", 5) == 0 && strstr(plan->steps[i].limit, "Loader wants"));
         assert_true(said);
     }
     cw_arena_release(&arena);

@@ -31,6 +31,11 @@
     "in}\n"
 #define JOB_NO_TONGUE "joint: {tongue: 0 in, groove: 0 in}\n"
 
+/** Level ground 4 ft over an invert at 500 ft, and a section of sealant that fits the joint of JOB_BOX. */
+#define JOB_GROUND                                                                                 \
+    "ground: {profile: [{at: -50 ft, elevation: 504 ft}, {at: 200 ft, elevation: 504 ft}]}\n"      \
+    "sealant: {sizes: [1-1/4 in], width: 3/4 in}\n"
+
 /** The worked road: grade point 520.00 ft, hinge 20 ft out and 0.56 ft down, 2:1 beyond. */
 #define JOB_SIDE "{strips: [{width: 12 ft, fall: 2%}, {width: 8 ft, fall: 4%}], side_slope: 2:1}"
 #define JOB_ROAD(grade, side)                                                                      \

@@ -37,6 +37,15 @@ static const char *or_words(const char *text, const char *words)
     return stated(text) ? text : words;
 }
 
+/* What the benchmark is, with its elevation; NULL when neither is stated. */
+static const char *benchmark_words(const cw_job *job, cw_arena *arena)
+{
+    if (!job->survey.has_benchmark)
+        return stated(job->survey.benchmark);
+    const char *level = cw_quantity_format(arena, job->survey.benchmark_ft, CW_DIM_ELEV_FT, (cw_unit_system)job->head.units);
+    return stated(job->survey.benchmark) ? cw_arena_print(arena, "%s, %s", job->survey.benchmark, level) : level;
+}
+
 /* ---- cover ---- */
 
 static const char *form_words(const cw_plan *plan)
@@ -71,7 +80,7 @@ static void cover_pairs(book *b)
         {"Length as laid", length},
         {"Road station", job->road.present ? book_value(b, job->road.station_ft, CW_DIM_STATION_FT) : "no road given"},
         {"Datum", or_words(job->survey.datum, "not stated")},
-        {"Benchmark", or_words(job->survey.benchmark, "not stated")},
+        {"Benchmark", or_words(benchmark_words(job, b->arena), "not stated")},
         {"Foot", job->survey.foot == CW_FOOT_US_SURVEY ? "US survey foot" : "international foot"},
         {"Specification profile", job->rows_name},
         {"Prepared by", or_words(job->head.prepared_by, "not stated")},
@@ -235,7 +244,7 @@ const cw_document *cw_book(const cw_plan *plan, cw_paper paper, cw_arena *arena)
 {
     const cw_job *job = plan->job;
     const cw_verdict worst = cw_checks_worst(&plan->checks);
-    const char *bench = stated(job->survey.benchmark);
+    const char *bench = benchmark_words(job, arena);
     const char *datum = stated(job->survey.datum);
     const cw_title_block title = {
         .job = job->head.name,
@@ -262,6 +271,7 @@ const cw_document *cw_book(const cw_plan *plan, cw_paper paper, cw_arena *arena)
         book_ends(&b);
         book_obstacles(&b);
         book_water(&b);
+        book_trench(&b);
         book_strength(&b);
         book_layout(&b);
         book_pieces(&b);
@@ -273,7 +283,10 @@ const cw_document *cw_book(const cw_plan *plan, cw_paper paper, cw_arena *arena)
         book_stages(&b);
         book_quantities(&b);
         book_cut_sheet(&b);
+        book_grade(&b);
+        book_backfill(&b);
         book_logs(&b);
+        book_ground_logs(&b);
     }
     book_workings(&b);
     book_assumptions(&b);

@@ -257,8 +257,8 @@ void book_order(book *b)
     storyboard(b);
     cw_doc_part(b->document, "steps", "What comes between the picks");
     static const cw_column columns[] = {
-        {"Step", NULL, CW_ALIGN_LEFT, 4.6}, {"Stop", NULL, CW_ALIGN_LEFT, 0.9},
-        {"Released by", NULL, CW_ALIGN_LEFT, 1.8}, {"Date and time", NULL, CW_ALIGN_LEFT, 1.8},
+        {"Step, and what must hold", NULL, CW_ALIGN_LEFT, 5.6}, {"Stop", NULL, CW_ALIGN_LEFT, 0.8},
+        {"Released by", NULL, CW_ALIGN_LEFT, 1.5}, {"Date and time", NULL, CW_ALIGN_LEFT, 1.4},
     };
     cw_table *table = cw_doc_table(b->document, NULL, "Steps that belong to no single piece, in order", columns, COUNT_OF(columns));
     table->wide = true;
@@ -267,10 +267,28 @@ void book_order(book *b)
         const cw_step *step = &plan->order->steps[plan->steps[i].step];
         if (plan->steps[i].piece >= 0)
             continue;
-        const char *cells[] = {plan->steps[i].text, step->stop == CW_STOP_NONE ? "" : cw_stop_word(step->stop), "", ""};
+        const char *limit = plan->steps[i].limit;
+        const char *what = limit[0] ? cw_arena_print(b->arena, "%s\n%s", plan->steps[i].text, limit) : plan->steps[i].text;
+        const char *cells[] = {what, step->stop == CW_STOP_NONE ? "" : cw_stop_word(step->stop), "", ""};
         cw_table_row(table, step->stop == CW_STOP_HOLD ? CW_ROW_SHADED : CW_ROW_PLAIN, cells);
     }
     rules(b);
+}
+
+/* What must hold at a stop: of the first step that has it, and of the last piece, whose words hold for all.  Wall tops have a level of
+ * their own at every piece. */
+static const char *limit_at(const cw_plan *plan, int number)
+{
+    const char *limit = "";
+    for (int i = 0; i < plan->step_count; i++) {
+        const cw_step *step = &plan->order->steps[plan->steps[i].step];
+        if (step->point != number || !plan->steps[i].limit[0] || step->kind == CW_STEP_WALLS_LEVELLED)
+            continue;
+        limit = plan->steps[i].limit;
+        if (plan->steps[i].piece < 0)
+            return limit;
+    }
+    return limit;
 }
 
 void book_stops(book *b)
@@ -293,6 +311,9 @@ void book_stops(book *b)
         const char *cells[] = {book_count(b, number), stop->words,
                                cw_arena_print(b->arena, "%s%s", cw_stop_word(stop->stop), stop->each_shift ? ", each shift" : ""),
                                stop->owner ? "yes" : "", "", ""};
+        const char *limit = limit_at(b->plan, number);
+        if (limit[0])
+            cells[1] = cw_arena_print(b->arena, "%s\n%s", stop->words, limit);
         cw_table_row(table, stop->stop == CW_STOP_HOLD ? CW_ROW_SHADED : CW_ROW_PLAIN, cells)->height_pt = 24.0;
     }
     cw_doc_sign(b->document, signers, COUNT_OF(signers));

@@ -128,6 +128,20 @@ static void dimensions(lap_panel *p)
                                         cast(p, t), CW_DIMENSION_VERTICAL});
 }
 
+/* Rows and, when the job says what can be had, the section that fits or that none does. */
+static const char *sealant_words(const lap_panel *p)
+{
+    const cw_job_sealant *given = &p->plan->job->sealant;
+    const cw_plan_closing *closing = &p->plan->closing;
+    const char *rows = cw_arena_print(p->arena, "Sealant, %d row%s", given->rows, given->rows == 1 ? "" : "s");
+    if (!closing->has_rope)
+        return rows;
+    if (closing->rope.state != CW_ROPE_FITS)
+        return cw_arena_print(p->arena, "%s: NONE FITS", rows);
+    return given->has_width ? cw_arena_print(p->arena, "%s, %s x %s", rows, cast(p, given->width_in), cast(p, closing->rope.size_in))
+                            : cw_arena_print(p->arena, "%s, %s square", rows, cast(p, closing->rope.size_in));
+}
+
 static void words(lap_panel *p, cw_xy seal)
 {
     cw_drawing *d = p->drawing;
@@ -149,9 +163,7 @@ static void words(lap_panel *p, cw_xy seal)
                   cw_moved(d, above, 0, 3));
     const double low = draw_paper(d, at(p, 0, 0)).y, high = draw_paper(d, at(p, 0, t)).y;
     const draw_rows rows = {p->top ? high - 8 : low + 8, (p->top ? -1.4 : 1.4) * text, -7 * text};
-    draw_callout(d, seal, rows,
-                 cw_arena_print(p->arena, "Sealant, %d row%s", p->plan->job->sealant.rows,
-                                p->plan->job->sealant.rows == 1 ? "" : "s"));
+    draw_callout(d, seal, rows, sealant_words(p));
     const double ways = low + 5.4 * text, line = low + 7.3 * text;
     const cw_text_style title = {.align = CW_ALIGN_CENTER, .weight = CW_FONT_BOLD};
     draw_text_at(d, draw_paper(d, at(p, 0, 0)).x, line, title,
@@ -188,7 +200,11 @@ static const char *notes_of(const cw_plan *plan, cw_arena *arena)
                       draw_cast(plan, arena, plan->barrels[b].gap_in), b + 1);
     if (alike)
         cw_text_print(&text, " %s", draw_cast(plan, arena, plan->barrels[0].gap_in));
-    cw_text_add(&text, ".");
+    const cw_plan_closing *closing = &plan->closing;
+    cw_text_print(&text, ". Room for the sealant %s to %s.", draw_cast(plan, arena, closing->annulus_min_in),
+                  draw_cast(plan, arena, closing->annulus_max_in));
+    if (closing->has_rope && closing->rope.state != CW_ROPE_FITS)
+        cw_text_add(&text, " NO SEALANT OF THE SIZES GIVEN FITS THIS JOINT: LESS TOLERANCE, TWO THINNER ROWS, OR THE WRAP BY AGREEMENT.");
     return cw_text_string(&text);
 }
 

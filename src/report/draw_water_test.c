@@ -10,12 +10,11 @@
 #include <stdio.h>
 #include <string.h>
 
-#include "app/app.h"
 #include "cw/quantity.h"
 #include "cw/render.h"
 #include "cw/report.h"
 #include "cw/units.h"
-#include "cw/yaml.h"
+#include "draw_test_help.h"
 
 #define COUNT_OF(a) ((int)(sizeof(a) / sizeof(a)[0]))
 #define PAPER_PT 0.02
@@ -88,43 +87,7 @@ static const char over_job[] = JOB("us", "0.6%", OVER), over_si[] = JOB("si", "0
                   free_job[] = JOB("us", "1%", FREE), table_job[] = JOB("us", "1%", SHORT_TABLE),
                   dry_job[] = JOB("us", "1%", "");
 
-static const cw_plan *plan_of_text(const char *text, cw_arena *arena)
-{
-    cw_diags diags = cw_diags_on(arena);
-    const cw_entries *entries = cw_yaml_read(text, strlen(text), "text", arena, &diags);
-    const cw_job_files files = {0};
-    const cw_job *job = entries ? cw_job_build(entries, &files, arena, &diags) : NULL;
-    if (!job)
-        cw_diags_show(&diags);
-    assert_non_null(job);
-    const cw_plan *plan = cw_plan_compute(job, arena);
-    assert_true(plan->laid);
-    return plan;
-}
-
 /* ---- legible ---- */
-
-static void assert_clean(const cw_drawing *d, const char *what, cw_arena *arena)
-{
-    const cw_overlap *list;
-    if (cw_drawing_overlaps(d, arena, &list) > 0)
-        fail_msg("%s at %.0f x %.0f: \"%s\" meets \"%s\"", what, d->view.width_pt,
-                 d->view.height_pt, list[0].a, list[0].b ? list[0].b : "the frame");
-    if (d->dropped_count > 0)
-        fail_msg("%s at %.0f x %.0f: no place for \"%s\"", what, d->view.width_pt,
-                 d->view.height_pt, d->dropped[0]);
-    assert_true(d->finished && d->count > 0);
-    for (int i = 0; i < d->count; i++) {
-        cw_xy min, max;
-        cw_item_bounds(&d->items[i], &min, &max);
-        if (min.x < -0.1 || min.y < -0.1 || max.x > d->view.width_pt + 0.1 ||
-            max.y > d->view.height_pt + 0.1)
-            fail_msg("%s at %.0f x %.0f: item %d (%s) leaves the frame", what, d->view.width_pt,
-                     d->view.height_pt, i, cw_layer_name(d->items[i].layer));
-        if (d->items[i].kind == CW_ITEM_TEXT && !cw_font_knows(d->items[i].text))
-            fail_msg("%s: \"%s\" has signs that the font lacks", what, d->items[i].text);
-    }
-}
 
 static void all_clean(const cw_plan *plan, const char *what, cw_arena *arena)
 {

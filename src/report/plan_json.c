@@ -74,6 +74,7 @@ static void add_joints(cw_json *json, const cw_plan_barrel *barrel)
             cw_json_number(json, "ground_ft", joint->ground_ft);
         cw_json_flag(json, "mitred", joint->mitred);
         cw_json_flag(json, "phase_line", joint->phase_line);
+        cw_json_number(json, "camber_ft", joint->camber_ft);
         cw_json_close(json);
     }
     cw_json_close_list(json);
@@ -224,6 +225,8 @@ static void add_order(cw_json *json, const cw_plan *plan)
         cw_json_open(json, NULL);
         cw_json_text(json, "id", step->id);
         cw_json_text(json, "text", step->text);
+        if (step->limit[0])
+            cw_json_text(json, "limit", step->limit);
         cw_json_text(json, "stop", cw_stop_word(kind->stop));
         cw_json_count(json, "phase", kind->phase + 1);
         cw_json_text(json, "slot", step->piece >= 0 ? plan->pieces[step->piece].slot : NULL);
@@ -347,6 +350,9 @@ const char *cw_plan_json(const cw_plan *plan, cw_arena *arena)
         add_order(&json, plan);
         cw_plan_json_water(&json, plan);
         cw_plan_json_site_water(&json, plan);
+        cw_plan_json_trench(&json, plan);
+        cw_plan_json_grade(&json, plan);
+        cw_plan_json_closing(&json, plan);
         cw_plan_json_strength(&json, plan);
         cw_plan_json_conflicts(&json, plan);
         add_quantities(&json, plan);

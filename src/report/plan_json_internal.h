@@ -10,6 +10,9 @@ void cw_plan_json_water(cw_json *json, const cw_plan *plan);
 void cw_plan_json_end_works(cw_json *json, const cw_plan *plan, const cw_plan_end_works *works);
 void cw_plan_json_conflicts(cw_json *json, const cw_plan *plan);
 void cw_plan_json_site_water(cw_json *json, const cw_plan *plan);
+void cw_plan_json_trench(cw_json *json, const cw_plan *plan);
+void cw_plan_json_grade(cw_json *json, const cw_plan *plan);
+void cw_plan_json_closing(cw_json *json, const cw_plan *plan);
 void cw_plan_json_strength(cw_json *json, const cw_plan *plan);
 
 #endif

@@ -1,4 +1,5 @@
 /* The ledger for a terminal, and the lists that other programs take as CSV. */
+#include <math.h>
 #include <string.h>
 
 #include "cw/report.h"
@@ -84,6 +85,11 @@ const char *cw_points_csv(const cw_plan *plan, cw_arena *arena)
             cw_text_print(&text, "%d,%.3f,%.3f,%.3f,INV %s\r\n", number++, joint->at.place.northing_ft,
                           joint->at.place.easting_ft, joint->at.invert_ft, joint->name);
         }
+    for (int i = 0; i < plan->grade.stake_count; i++) {
+        const cw_plan_stake *stake = &plan->grade.stakes[i];
+        cw_text_print(&text, "%d,%.3f,%.3f,%.3f,OFF%.2f%s INV %s\r\n", number++, stake->northing_ft, stake->easting_ft, stake->invert_ft,
+                      fabs(stake->offset_ft), stake->offset_ft < 0.0 ? "L" : "R", stake->name);
+    }
     return cw_text_string(&text);
 }
 

@@ -341,3 +341,39 @@ double cw_trench_ramp_cuft(double width_ft, double side_slope, double ramp_slope
     const double d2 = depth_ft * depth_ft;
     return ramp_slope * (width_ft * d2 / 2.0 + side_slope * d2 * depth_ft / 3.0);
 }
+
+/* ---- under a level plane ---- */
+
+/* Of the strip between point i of the face and the next one, or the slope above the last, as far as
+ * @p height_ft. */
+static double strip_top_ft(const cw_trench_shape *shape, int i, double height_ft, double *offset_ft)
+{
+    const cw_trench_point from = shape->face[i];
+    const bool last = i + 1 == shape->count;
+    const double top = last ? height_ft : fmin(height_ft, shape->face[i + 1].height_ft);
+    const double rise = last ? 0.0 : shape->face[i + 1].height_ft - from.height_ft;
+    const double slope = last         ? shape->side_slope
+                         : rise > 0.0 ? (shape->face[i + 1].offset_ft - from.offset_ft) / rise
+                                      : 0.0;
+    *offset_ft = from.offset_ft + slope * (top - from.height_ft);
+    return top;
+}
+
+double cw_trench_level_half_ft(const cw_trench_shape *shape, double height_ft)
+{
+    double offset = 0.0;
+    for (int i = 0; i < shape->count && shape->face[i].height_ft <= height_ft; i++)
+        strip_top_ft(shape, i, height_ft, &offset);
+    return shape->bottom_ft / 2.0 + offset;
+}
+
+double cw_trench_level_sqft(const cw_trench_shape *shape, double height_ft)
+{
+    double area = shape->bottom_ft * fmax(0.0, height_ft), offset;
+    for (int i = 0; i < shape->count && shape->face[i].height_ft < height_ft; i++) {
+        const double top = strip_top_ft(shape, i, height_ft, &offset);
+        area +=
+            (shape->face[i].offset_ft + offset) * (top - shape->face[i].height_ft); // both sides
+    }
+    return area;
+}

@@ -257,6 +257,27 @@ static double deepest_of(const cw_trench_section_input *in, const cw_trench_cut 
     return fmax(in->depth_ft, fmax(cut->left_height_ft, cut->right_height_ft));
 }
 
+/* A flatter face ends higher up the ground: each of the two limits of depth may be passed in turn. */
+static cw_trench_shape settle(const cw_trench_section_input *in, const cw_rows *rows,
+                              cw_trench_cut *cut, SECTION *out)
+{
+    cw_trench_shape shape = shape_of(in, rows, in->depth_ft, out);
+    *cut = cw_trench_cut_plane(&shape, in->depth_ft, in->cross_fall);
+    for (int i = 0; i < 2 && deepest_of(in, cut) > in->depth_ft; i++) {
+        shape = shape_of(in, rows, deepest_of(in, cut), out);
+        *cut = cw_trench_cut_plane(&shape, in->depth_ft, in->cross_fall);
+    }
+    return shape;
+}
+
+cw_trench_shape cw_trench_section_shape(const cw_trench_section_input *in, const cw_rows *rows)
+{
+    SECTION out = {.bottom_ft =
+                       cw_trench_bottom_ft(in->barrels, in->width_in, in->clear_gap_in, in->work_ft)};
+    cw_trench_cut cut;
+    return settle(in, rows, &cut, &out);
+}
+
 cw_trench_section cw_trench_section_of(const cw_trench_section_input *in, const cw_rows *rows,
                                        cw_working *w)
 {
@@ -265,14 +286,8 @@ cw_trench_section cw_trench_section_of(const cw_trench_section_input *in, const 
         cw_step_add(w, "b", "N B + (N - 1) g + 2 w_s",
                     cw_trench_bottom_ft(in->barrels, in->width_in, in->clear_gap_in, in->work_ft),
                     CW_DIM_FT, "derived: sum of the widths");
-    cw_trench_shape shape = shape_of(in, rows, in->depth_ft, &out);
-    cw_trench_cut cut = cw_trench_cut_plane(&shape, in->depth_ft, in->cross_fall);
-    // A flatter face ends higher up the ground: each of the two limits of depth may be passed in
-    // turn.
-    for (int i = 0; i < 2 && deepest_of(in, &cut) > in->depth_ft; i++) {
-        shape = shape_of(in, rows, deepest_of(in, &cut), &out);
-        cut = cw_trench_cut_plane(&shape, in->depth_ft, in->cross_fall);
-    }
+    cw_trench_cut cut;
+    const cw_trench_shape shape = settle(in, rows, &cut, &out);
     cw_step_add(w, "z_1", "slope of the class at the bottom", out.slope_bottom, CW_DIM_SIDE_SLOPE,
                 appendix_b);
     cw_step_add(w, "z_n", "the flattest of its own and those below", out.slope_top,

@@ -642,12 +642,32 @@ static void rows_are_there(void **state)
             fail_msg("no row %s", ids[i]);
 }
 
+/* Hand: a bench of 4 ft and then 5 ft in class A (inner corners on 3/4:1) over a 10 ft bottom: at 6 ft 40 + 2 x (10 + 2 x 3) = 72 ft2.
+ * Elsewhere the same as the search for edges finds, which clipped polygons bear out. */
+static void level_planes(void **state)
+{
+    (void)state;
+    const cw_trench_shape bench = cw_trench_benched(10.0, 0.75, 4.0, 5.0, 19.0);
+    near("bench ft2", cw_trench_level_sqft(&bench, 6.0), 72.0, 1e-12);
+    near("bench half ft", cw_trench_level_half_ft(&bench, 6.0), 8.0, 1e-12);
+    const cw_trench_layer layers[] = {{3.0, CW_SOIL_B}, {4.0, CW_SOIL_C}};
+    const double slopes[] = {1.0, 1.5};
+    const cw_trench_shape shapes[] = {bench, cw_trench_sloped(16.0, layers, slopes, 2), cw_trench_stepped(12.0, 6.5, 1.5)};
+    for (int i = 0; i < 3; i++)
+        for (double h = 0.3; h < 18.0; h += 0.7) {
+            const cw_trench_cut cut = cw_trench_cut_plane(&shapes[i], h, 0.0);
+            near("level ft2", cw_trench_level_sqft(&shapes[i], h), cut.area_sqft, 1e-9 * cut.area_sqft);
+            near("level half ft", cw_trench_level_half_ft(&shapes[i], h), cut.right_ft, 1e-9 * cut.right_ft);
+        }
+}
+
 int main(void)
 {
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(values_come_out),
         cmocka_unit_test(published_examples),
         cmocka_unit_test(areas_match_clipped_polygons),
+        cmocka_unit_test(level_planes),
         cmocka_unit_test(volumes_match_integration),
         cmocka_unit_test(ends_match_slices),
         cmocka_unit_test(ground_of_points_matches_steps),
