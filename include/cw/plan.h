@@ -14,6 +14,7 @@
 #include "cw/layout.h"
 #include "cw/order.h"
 #include "cw/run.h"
+#include "cw/schedule.h"
 #include "cw/sitewater.h"
 #include "cw/structures.h"
 #include "cw/takeoff.h"
