@@ -148,7 +148,7 @@ double cw_law_quantile(const cw_law *law, double share);
 
 enum { CW_SAMPLER_CELLS = 512 };
 
-/** A law ready for many draws: quantiles on even grids, straight between them, exact in the last 1/1024 of either end:
+/** A law ready for many draws: quantiles on even grids, straight between them, exact in the last 1/512 of either end:
  * within 0.001 standard deviations of the law. */
 typedef struct cw_sampler {
     cw_law law;

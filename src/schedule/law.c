@@ -216,7 +216,7 @@ double cw_law_quantile(const cw_law *law, double share)
 }
 
 /* Three even grids: one over all, and a finer one over 1/32 at either end, where quantiles bend most. */
-enum { END_CELLS = 256, EXACT_CELLS = 8, END_PART = 32, END_GRID = END_CELLS * END_PART };
+enum { END_CELLS = 256, EXACT_CELLS = 16, END_PART = 32, END_GRID = END_CELLS * END_PART };
 
 cw_sampler cw_sampler_make(const cw_law *law, cw_arena *arena)
 {
@@ -252,6 +252,6 @@ double cw_sampler_at(const cw_sampler *sampler, double share)
     if (tail * END_PART >= 1.0)
         return between_knots(sampler->grid, share * CW_SAMPLER_CELLS);
     if (tail * END_GRID < EXACT_CELLS)
-        return cw_law_quantile(&sampler->law, share); // one draw in 512
+        return cw_law_quantile(&sampler->law, share); // one draw in 256
     return between_knots(share < 0.5 ? sampler->low_end : sampler->high_end, tail * END_GRID);
 }

@@ -60,7 +60,7 @@ static double step_time(const cw_setting *s, cw_setting_state *st, int i, double
         time *= s->learned[step->learning][st->learned[step->learning]++];
     if (step->crews == 0)
         return time; // curing knows no crew
-    time *= st->job_factor * cw_setting_day_factor(s, st, at);
+    time *= st->job_factor * cw_setting_day_factor(s, st, cw_setting_open_at(s, st, at, step->exposed));
     if (step->setup >= 0 && step->setup != st->at_setup) {
         if (st->at_setup >= 0)
             time += draw(s, st, s->job.move_law, MOVE_PLACE + step->stream);

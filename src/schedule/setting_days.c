@@ -68,6 +68,15 @@ double cw_setting_advance(const cw_setting *s, cw_setting_state *st, double at, 
     return at;
 }
 
+double cw_setting_open_at(const cw_setting *s, cw_setting_state *st, double at, unsigned exposed)
+{
+    int day = (int)(at / CW_DAY_MIN) - 1;
+    for (day = day < 0 ? 0 : day; day < s->job.clock.days; day++)
+        if (s->shuts[day] > fmax(at, s->opens[day]) && !(exposed && (weather_of(s, st, day) & exposed)))
+            return fmax(at, s->opens[day]);
+    return at;
+}
+
 double cw_setting_worked(const cw_setting *s, double at)
 {
     int day = (int)(at / CW_DAY_MIN) - 1;

@@ -70,6 +70,8 @@ typedef struct cw_setting_state {
  * beginning.  Past the last day it sets too_long. */
 double cw_setting_advance(const cw_setting *s, cw_setting_state *st, double at, double work_min, unsigned exposed,
                           bool whole, double *begin);
+/* First moment not before @p at at which a step that is so exposed may go on; @p at when there is none. */
+double cw_setting_open_at(const cw_setting *s, cw_setting_state *st, double at, unsigned exposed);
 /* Work of the shifts, good weather or bad, from the beginning to @p at. */
 double cw_setting_worked(const cw_setting *s, double at);
 /* Factor of the day on which work begins. */
