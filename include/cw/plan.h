@@ -8,6 +8,7 @@
 #include "cw/calc.h"
 #include "cw/check.h"
 #include "cw/closing.h"
+#include "cw/cost.h"
 #include "cw/grade.h"
 #include "cw/hydraulics.h"
 #include "cw/job.h"
