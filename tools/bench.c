@@ -9,6 +9,7 @@
 #include <unistd.h>
 
 #include "../src/app/app.h"
+#include "bench.h"
 #include "cw/hydraulics.h"
 #include "cw/render.h"
 #include "cw/report.h"
@@ -290,6 +291,7 @@ int main(int count, char **arguments)
         bench_job(demos[i]);
     bench_layout();
     bench_curves();
+    bench_setting(arguments[0]);
     bench_batch(arguments[0]);
     struct rusage usage;
     getrusage(RUSAGE_SELF, &usage);

@@ -325,6 +325,25 @@ typedef struct cw_plan {
     int working_count;
 } cw_plan;
 
+/* ---- setting as a simulation ---- */
+
+/** Crews of the simulation, as places in crew_size. */
+enum { CW_CREW_CRANE, CW_CREW_SETTING, CW_CREW_BEDDING, CW_CREW_JOINT, CW_CREW_FILL, CW_CREW_EARTH, CW_CREWS };
+
+/** What the order does not say. */
+typedef struct cw_plan_pace {
+    cw_clock clock;
+    int crews[CW_CREWS]; /**< how many of each */
+    int trucks;
+    const int *load_of_step; /**< truck load, from 0, of each received and set step; -1 none; NULL: no trucks */
+    int load_count;
+} cw_plan_pace;
+
+/** The steps of an order with times, crews and weather of @p rows (time.*, haul.*, pace.*, weather.*): the order's own needs
+ * and sequence, so that a simulated job cannot do what the order forbids. */
+cw_setting_job cw_plan_setting_job(const cw_order_graph *graph, const cw_plan_pace *pace, const cw_rows *rows,
+                                   cw_arena *arena);
+
 /** Compute the plan.  Never fails: what cannot be computed is a row of the ledger.  Everything lives in @p arena. */
 const cw_plan *cw_plan_compute(const cw_job *job, cw_arena *arena);
 

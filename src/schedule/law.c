@@ -80,11 +80,6 @@ double cw_law_variance(const cw_law *law)
 
 /* ---- beta ---- */
 
-static double shape_of(const cw_law *law)
-{
-    return 1.0 + (SHAPE_SUM - 2.0) * (law->likely - law->low) / (law->high - law->low);
-}
-
 /* Even part of the continued fraction of the incomplete beta function (Abramowitz and Stegun 26.5.8) by Lentz's rule. */
 static double beta_fraction(double x, double p, double q)
 {
@@ -111,42 +106,51 @@ static double beta_fraction(double x, double p, double q)
     return h;
 }
 
-static double beta_density(double x, double p)
+/* The beta law on 0..1 with shapes p and q = 6 - p; scale is 1 over the beta function of both. */
+typedef struct beta_law {
+    double p, q, scale;
+} beta_law;
+
+static beta_law beta_of(const cw_law *law)
 {
-    const double q = SHAPE_SUM - p;
-    return pow(x, p - 1.0) * pow(1.0 - x, q - 1.0) * tgamma(SHAPE_SUM) / (tgamma(p) * tgamma(q));
+    const double p = 1.0 + (SHAPE_SUM - 2.0) * (law->likely - law->low) / (law->high - law->low), q = SHAPE_SUM - p;
+    return (beta_law){p, q, tgamma(SHAPE_SUM) / (tgamma(p) * tgamma(q))};
 }
 
-/* Share under x of the beta law on 0..1 with shapes p and 6 - p. */
-static double beta_share(double x, double p)
+static double beta_density(const beta_law *b, double x)
+{
+    return pow(x, b->p - 1.0) * pow(1.0 - x, b->q - 1.0) * b->scale;
+}
+
+/* Share under x. */
+static double beta_share(const beta_law *b, double x)
 {
     if (x <= 0.0)
         return 0.0;
     if (x >= 1.0)
         return 1.0;
-    const double q = SHAPE_SUM - p;
-    const double front = beta_density(x, p) * x * (1.0 - x);
+    const double front = beta_density(b, x) * x * (1.0 - x);
     // The fraction converges fast on this side of the mean.
-    if (x < (p + 1.0) / (SHAPE_SUM + 2.0))
-        return front * beta_fraction(x, p, q) / p;
-    return 1.0 - front * beta_fraction(1.0 - x, q, p) / q;
+    if (x < (b->p + 1.0) / (SHAPE_SUM + 2.0))
+        return front * beta_fraction(x, b->p, b->q) / b->p;
+    return 1.0 - front * beta_fraction(1.0 - x, b->q, b->p) / b->q;
 }
 
-/* Newton's rule kept inside a bracket that halves when it leaves. */
-static double beta_quantile(double share, double p)
+/* Newton's rule from @p x, kept inside a bracket that halves when it leaves. */
+static double beta_quantile(const beta_law *b, double share, double x)
 {
-    double low = 0.0, high = 1.0, x = p / SHAPE_SUM;
+    double low = 0.0, high = 1.0;
     for (int i = 0; i < NEWTON_STEPS && high - low > 1e-15; i++) {
-        const double off = beta_share(x, p) - share;
+        const double off = beta_share(b, x) - share;
         if (off > 0.0)
             high = x;
         else
             low = x;
-        const double slope = beta_density(x, p);
+        const double slope = beta_density(b, x);
         double next = slope > 0.0 ? x - off / slope : -1.0;
         if (!(next > low && next < high))
             next = 0.5 * (low + high);
-        if (fabs(next - x) <= 1e-15)
+        if (fabs(next - x) <= 1e-13)
             return next;
         x = next;
     }
@@ -178,11 +182,13 @@ static double triangular_share(const cw_law *law, double value)
 double cw_law_share(const cw_law *law, double value)
 {
     double middle, sd;
+    beta_law beta;
     switch (law->kind) {
     case CW_LAW_TRIANGULAR:
         return triangular_share(law, value);
     case CW_LAW_BETA:
-        return beta_share((value - law->low) / (law->high - law->low), shape_of(law));
+        beta = beta_of(law);
+        return beta_share(&beta, (value - law->low) / (law->high - law->low));
     case CW_LAW_LOGNORMAL:
         log_shape(law, &middle, &sd);
         return value <= 0.0 ? 0.0 : cw_normal_share((log(value) - middle) / sd);
@@ -202,11 +208,13 @@ static double triangular_quantile(const cw_law *law, double share)
 double cw_law_quantile(const cw_law *law, double share)
 {
     double middle, sd;
+    beta_law beta;
     switch (law->kind) {
     case CW_LAW_TRIANGULAR:
         return triangular_quantile(law, share);
     case CW_LAW_BETA:
-        return law->low + (law->high - law->low) * beta_quantile(share, shape_of(law));
+        beta = beta_of(law);
+        return law->low + (law->high - law->low) * beta_quantile(&beta, share, beta.p / SHAPE_SUM);
     case CW_LAW_LOGNORMAL:
         log_shape(law, &middle, &sd);
         return exp(middle + sd * cw_normal_quantile(share));
@@ -215,43 +223,73 @@ double cw_law_quantile(const cw_law *law, double share)
     }
 }
 
-/* Three even grids: one over all, and a finer one over 1/32 at either end, where quantiles bend most. */
-enum { END_CELLS = 256, EXACT_CELLS = 16, END_PART = 32, END_GRID = END_CELLS * END_PART };
+/* Grids: one over all, a finer one over the last 1/16 at either end, and a finer one yet over the last 1/256, since quantiles
+ * bend most at the ends.  A knot holds value and slope for a cell, and cubics lie between them. */
+enum { CELLS = 64, EXACT_CELLS = 4, END_PART = 16 };
+
+static const double tail_of[CW_SAMPLER_GRIDS] = {1.0, 1.0 / END_PART, 1.0 / END_PART, 1.0 / (END_PART * END_PART),
+                                                 1.0 / (END_PART * END_PART)};
+
+static double density_of(const cw_law *law, const beta_law *beta, double x)
+{
+    double middle, sd;
+    if (law->kind == CW_LAW_BETA)
+        return beta_density(beta, (x - law->low) / (law->high - law->low)) / (law->high - law->low);
+    log_shape(law, &middle, &sd);
+    const double z = (log(x) - middle) / sd;
+    return exp(-0.5 * z * z) / (sqrt(2.0 * CW_PI) * sd * x);
+}
+
+/* Grid g, counted from its end: 0 from 0, odd ones from 0, even ones from 1 downwards. */
+static void fill_grid(const cw_law *law, int g, cw_knot *knots)
+{
+    const bool from_top = g > 0 && g % 2 == 0;
+    const double width = tail_of[g] / CELLS, range = law->high - law->low;
+    const beta_law beta = law->kind == CW_LAW_BETA ? beta_of(law) : (beta_law){0.0, 0.0, 0.0};
+    const int first = g > 2 ? EXACT_CELLS : CELLS / END_PART, last = g == 0 ? CELLS - first : CELLS;
+    double x = beta.p / SHAPE_SUM;
+    for (int i = first; i <= last; i++) {
+        const double share = from_top ? 1.0 - i * width : i * width;
+        if (law->kind == CW_LAW_BETA)
+            x = beta_quantile(&beta, share, x); // begins at the knot before
+        const double value = law->kind == CW_LAW_BETA ? law->low + range * x : cw_law_quantile(law, share);
+        knots[i] = (cw_knot){value, (from_top ? -width : width) / density_of(law, &beta, value)};
+    }
+}
 
 cw_sampler cw_sampler_make(const cw_law *law, cw_arena *arena)
 {
     cw_sampler sampler = {.law = *law};
     if (law->kind == CW_LAW_FIXED || law->kind == CW_LAW_TRIANGULAR)
         return sampler;
-    double *grid = CW_TAKE(arena, double, CW_SAMPLER_CELLS + 1);
-    double *low = CW_TAKE(arena, double, END_CELLS + 1), *high = CW_TAKE(arena, double, END_CELLS + 1);
-    const int unused = CW_SAMPLER_CELLS / END_PART;
-    for (int i = unused; i <= CW_SAMPLER_CELLS - unused; i++)
-        grid[i] = cw_law_quantile(law, (double)i / CW_SAMPLER_CELLS);
-    for (int i = EXACT_CELLS; i <= END_CELLS; i++) {
-        low[i] = cw_law_quantile(law, (double)i / END_GRID);
-        high[i] = cw_law_quantile(law, 1.0 - (double)i / END_GRID);
-    }
-    sampler.grid = grid;
-    sampler.low_end = low;
-    sampler.high_end = high;
+    cw_knot *knots = CW_TAKE(arena, cw_knot, CW_SAMPLER_GRIDS * (CELLS + 1));
+    for (int g = 0; g < CW_SAMPLER_GRIDS; g++)
+        fill_grid(law, g, knots + g * (CELLS + 1));
+    sampler.knots = knots;
     return sampler;
 }
 
-static double between_knots(const double *grid, double at)
+/* The cubic of Hermite through value and slope of both knots. */
+static double between_knots(const cw_knot *knots, double at)
 {
     const int cell = (int)at;
-    return grid[cell] + (grid[cell + 1] - grid[cell]) * (at - cell);
+    const double t = at - cell;
+    const cw_knot *a = &knots[cell], *b = a + 1;
+    const double rise = b->value - a->value;
+    const double c = a->slope - rise, d = rise - b->slope;
+    return a->value + t * (rise + (1.0 - t) * (c * (1.0 - t) + d * t));
 }
 
 double cw_sampler_at(const cw_sampler *sampler, double share)
 {
-    if (!sampler->grid)
+    if (!sampler->knots)
         return cw_law_quantile(&sampler->law, share);
     const double tail = share < 0.5 ? share : 1.0 - share;
-    if (tail * END_PART >= 1.0)
-        return between_knots(sampler->grid, share * CW_SAMPLER_CELLS);
-    if (tail * END_GRID < EXACT_CELLS)
-        return cw_law_quantile(&sampler->law, share); // one draw in 256
-    return between_knots(share < 0.5 ? sampler->low_end : sampler->high_end, tail * END_GRID);
+    if (tail >= 1.0 / END_PART)
+        return between_knots(sampler->knots, share * CELLS);
+    const bool outer = tail < 1.0 / (END_PART * END_PART);
+    const double at = tail * (outer ? (double)CELLS * END_PART * END_PART : (double)CELLS * END_PART);
+    if (outer && at < EXACT_CELLS)
+        return cw_law_quantile(&sampler->law, share); // one draw in 2048
+    return between_knots(sampler->knots + ((outer ? 3 : 1) + (share >= 0.5)) * (CELLS + 1), at);
 }

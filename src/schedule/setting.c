@@ -52,7 +52,7 @@ static double draw(const cw_setting *s, const cw_setting_state *st, int law, uin
     return cw_sampler_at(&s->samplers[law], share);
 }
 
-static double step_time(const cw_setting *s, cw_setting_state *st, int i, double at)
+static double step_time(const cw_setting *s, cw_setting_state *st, int i, int day)
 {
     const cw_setting_step *step = &s->job.steps[i];
     double time = draw(s, st, step->law, step->stream);
@@ -60,7 +60,7 @@ static double step_time(const cw_setting *s, cw_setting_state *st, int i, double
         time *= s->learned[step->learning][st->learned[step->learning]++];
     if (step->crews == 0)
         return time; // curing knows no crew
-    time *= st->job_factor * cw_setting_day_factor(s, st, cw_setting_open_at(s, st, at, step->exposed));
+    time *= st->job_factor * cw_setting_day_factor(s, st, day);
     if (step->setup >= 0 && step->setup != st->at_setup) {
         if (st->at_setup >= 0)
             time += draw(s, st, s->job.move_law, MOVE_PLACE + step->stream);
@@ -74,17 +74,21 @@ static double step_time(const cw_setting *s, cw_setting_state *st, int i, double
 static void begin_step(const cw_setting *s, cw_setting_state *st, int i, double at)
 {
     const cw_setting_step *step = &s->job.steps[i];
-    const double time = step_time(s, st, i, at);
+    const int day = step->crews ? cw_setting_open_day(s, st, at, step->exposed) : 0;
+    const double time = step_time(s, st, i, day);
     double begin = at, end = at + time;
     if (step->crews && time > 0.0)
-        end = cw_setting_advance(s, st, at, time, step->exposed, step->whole, &begin);
+        end = cw_setting_advance(s, st, &(stretch){at, time, step->exposed, step->whole}, day, &begin);
     st->start[i] = begin;
     st->finish[i] = end;
-    for (unsigned left = step->crews; left; left &= left - 1)
-        st->free_crews[__builtin_ctz(left)]--;
+    for (unsigned left = step->crews; left; left &= left - 1) {
+        const int c = __builtin_ctz(left);
+        st->free_crews[c]--;
+        st->busy |= st->free_crews[c] == 0 ? 1U << c : 0U;
+    }
     if (s->job.crane >= 0 && (step->crews >> s->job.crane) & 1U) {
-        st->crane_first = fmin(st->crane_first, begin);
-        st->crane_last = fmax(st->crane_last, end);
+        st->crane_first = begin < st->crane_first ? begin : st->crane_first;
+        st->crane_last = end > st->crane_last ? end : st->crane_last;
         st->crane_used += time;
     }
     if (step->off_load >= 0)
@@ -106,6 +110,7 @@ static void queue_step(const cw_setting *s, cw_setting_state *st, int i, int cau
     const int rank = s->job.rank[i], word = rank / 64;
     st->queue[set * s->words + word] |= UINT64_C(1) << (rank % 64);
     st->queue_count[set]++;
+    st->waiting |= 1U << set;
     if (word < st->queue_from[set])
         st->queue_from[set] = word;
 }
@@ -118,6 +123,15 @@ static void release(const cw_setting *s, cw_setting_state *st, int i, int cause,
 
 /* ---- trucks ---- */
 
+/* Trucks drive in the hours of the shift, in any weather. */
+static double drive(const cw_setting *s, cw_setting_state *st, double at, double minutes)
+{
+    double begin = at;
+    if (minutes <= 0.0)
+        return at;
+    return cw_setting_advance(s, st, &(stretch){at, minutes, 0, false}, cw_setting_open_day(s, st, at, 0), &begin);
+}
+
 static void send_trucks(const cw_setting *s, cw_setting_state *st, int cause, double at)
 {
     const cw_setting_job *job = &s->job;
@@ -125,11 +139,9 @@ static void send_trucks(const cw_setting *s, cw_setting_state *st, int cause, do
         const int load = st->next_load++;
         const uint64_t place = TRUCK_PLACE + (uint64_t)load * TRUCK_DRAWS;
         const double time = draw(s, st, job->load_law, place) + draw(s, st, job->out_law, place + 1);
-        double begin = at;
         st->free_trucks--;
         st->cause[job->step_count + load] = cause;
-        // Trucks drive in the hours of the shift, in any weather.
-        push(st, time > 0.0 ? cw_setting_advance(s, st, at, time, 0, false, &begin) : at, job->step_count + load);
+        push(st, drive(s, st, at, time), job->step_count + load);
     }
 }
 
@@ -139,10 +151,8 @@ static void leave(const cw_setting *s, cw_setting_state *st, int load, int cause
     const double on_site = cw_setting_worked(s, at) - cw_setting_worked(s, st->arrive[load]);
     st->truck_wait += fmax(0.0, on_site - st->served[load]);
     const double time = draw(s, st, job->back_law, TRUCK_PLACE + (uint64_t)load * TRUCK_DRAWS + 2);
-    double begin = at;
     st->let_go[load] = cause;
-    push(st, time > 0.0 ? cw_setting_advance(s, st, at, time, 0, false, &begin) : at,
-         job->step_count + job->load_count + load);
+    push(st, drive(s, st, at, time), job->step_count + job->load_count + load);
 }
 
 static void arrive(const cw_setting *s, cw_setting_state *st, int load, double at)
@@ -163,6 +173,7 @@ static void end_step(const cw_setting *s, cw_setting_state *st, int i, double at
     for (unsigned left = step->crews; left; left &= left - 1) {
         const int c = __builtin_ctz(left);
         st->free_crews[c]++;
+        st->busy &= ~(1U << c);
         st->last_user[c] = i;
     }
     for (int k = s->job.follow_from[i]; k < s->job.follow_from[i + 1]; k++)
@@ -191,14 +202,6 @@ static void end_event(const cw_setting *s, cw_setting_state *st, event now)
         end_step(s, st, st->done_now[--st->done_count], now.at);
 }
 
-static bool crews_free(const cw_setting_state *st, unsigned crews)
-{
-    for (unsigned left = crews; left; left &= left - 1)
-        if (st->free_crews[__builtin_ctz(left)] == 0)
-            return false;
-    return true;
-}
-
 /* Lowest rank that waits in a set that is not empty. */
 static int first_rank(const cw_setting *s, cw_setting_state *st, int set)
 {
@@ -214,8 +217,9 @@ static int first_rank(const cw_setting *s, cw_setting_state *st, int set)
 static int next_step(const cw_setting *s, cw_setting_state *st)
 {
     int best = s->job.step_count, from = -1;
-    for (int set = 0; set < s->set_count; set++) {
-        if (st->queue_count[set] == 0 || !crews_free(st, s->sets[set].crews))
+    for (unsigned left = st->waiting; left; left &= left - 1) {
+        const int set = __builtin_ctz(left);
+        if (s->sets[set].crews & st->busy)
             continue;
         const int rank = first_rank(s, st, set);
         if (rank < best) {
@@ -226,7 +230,8 @@ static int next_step(const cw_setting *s, cw_setting_state *st)
     if (from < 0)
         return -1;
     st->queue[from * s->words + best / 64] &= ~(UINT64_C(1) << (best % 64));
-    st->queue_count[from]--;
+    if (--st->queue_count[from] == 0)
+        st->waiting &= ~(1U << from);
     return s->at_rank[best];
 }
 
@@ -268,6 +273,7 @@ static void reset(const cw_setting *s, cw_setting_state *st)
         st->free_crews[c] = job->crew_size[c];
         st->last_user[c] = -1;
     }
+    st->busy = st->waiting = 0;
     memset(st->learned, 0, sizeof st->learned);
     for (int d = 0; d < job->clock.days && s->day_sd > 0.0; d++)
         st->day_factor[d] = 0.0;

@@ -28,6 +28,8 @@ static bool bad_day(const cw_setting *s, const cw_setting_state *st, int day, in
 
 static unsigned weather_of(const cw_setting *s, cw_setting_state *st, int day)
 {
+    if (day < st->weather_known)
+        return st->weather[day];
     if (st->share)
         return 0; // a run without chance has no bad days
     for (; st->weather_known <= day; st->weather_known++) {
@@ -42,20 +44,17 @@ static unsigned weather_of(const cw_setting *s, cw_setting_state *st, int day)
     return st->weather[day];
 }
 
-double cw_setting_advance(const cw_setting *s, cw_setting_state *st, double at, double work_min, unsigned exposed,
-                          bool whole, double *begin)
+double cw_setting_advance(const cw_setting *s, cw_setting_state *st, const stretch *work, int day, double *begin)
 {
     const int days = s->job.clock.days;
-    double left = work_min;
+    double left = work->minutes;
     bool begun = false;
-    // The window of the day before may run past midnight.
-    int day = (int)(at / CW_DAY_MIN) - 1;
-    for (day = day < 0 ? 0 : day; day < days; day++) {
-        const double from = fmax(at, s->opens[day]), room = s->shuts[day] - from;
-        if (room <= 0.0 || (exposed && (weather_of(s, st, day) & exposed)))
+    for (; day < days; day++) {
+        const double from = work->at > s->opens[day] ? work->at : s->opens[day], room = s->shuts[day] - from;
+        if (room <= 0.0 || (work->exposed && (weather_of(s, st, day) & work->exposed)))
             continue;
         // What would not fit into any shift must be begun all the same.
-        if (whole && !begun && left > room && left <= s->shuts[day] - s->opens[day])
+        if (work->whole && !begun && left > room && left <= s->shuts[day] - s->opens[day])
             continue;
         if (!begun)
             *begin = from;
@@ -65,16 +64,17 @@ double cw_setting_advance(const cw_setting *s, cw_setting_state *st, double at, 
         left -= room;
     }
     st->too_long = true;
-    return at;
+    return work->at;
 }
 
-double cw_setting_open_at(const cw_setting *s, cw_setting_state *st, double at, unsigned exposed)
+int cw_setting_open_day(const cw_setting *s, cw_setting_state *st, double at, unsigned exposed)
 {
-    int day = (int)(at / CW_DAY_MIN) - 1;
+    // The window of the day before may run past midnight.
+    int day = (int)(at * (1.0 / CW_DAY_MIN)) - 1;
     for (day = day < 0 ? 0 : day; day < s->job.clock.days; day++)
-        if (s->shuts[day] > fmax(at, s->opens[day]) && !(exposed && (weather_of(s, st, day) & exposed)))
-            return fmax(at, s->opens[day]);
-    return at;
+        if (s->shuts[day] > at && s->shuts[day] > s->opens[day] && !(exposed && (weather_of(s, st, day) & exposed)))
+            return day;
+    return s->job.clock.days;
 }
 
 double cw_setting_worked(const cw_setting *s, double at)
@@ -93,13 +93,10 @@ static double factor(uint64_t stream, uint64_t place, double sd)
     return exp(sd * cw_normal_quantile(cw_random_share(stream, place)) - 0.5 * sd * sd);
 }
 
-double cw_setting_day_factor(const cw_setting *s, cw_setting_state *st, double at)
+double cw_setting_day_factor(const cw_setting *s, cw_setting_state *st, int day)
 {
-    if (st->share || s->day_sd <= 0.0)
-        return 1.0;
-    const int day = (int)(at / CW_DAY_MIN);
-    if (day >= s->job.clock.days)
-        return 1.0; // past the last day: the step will not be begun
+    if (st->share || s->day_sd <= 0.0 || day >= s->job.clock.days)
+        return 1.0; // past the last day the step will not be begun
     if (st->day_factor[day] <= 0.0)
         st->day_factor[day] = factor(st->stream, DAY_PLACE + (uint64_t)day, s->day_sd);
     return st->day_factor[day];

@@ -45,6 +45,8 @@ typedef struct cw_setting_state {
     double *start, *finish;
     int *cause;       /* step or load (steps + load) whose end let this one begin; -1 */
     int free_crews[CW_CREWS_MAX];
+    unsigned busy;    /* bits of the crews of which none is free */
+    unsigned waiting; /* bits of the sets of crews for which a step waits */
     int last_user[CW_CREWS_MAX];
     int learned[CW_LEARNING_MAX];
     int at_setup;
@@ -66,16 +68,21 @@ typedef struct cw_setting_state {
     cw_setting_scratch face;
 } cw_setting_state;
 
-/* End of @p work_min of work that begins at @p at or later on days that no bit of @p exposed spoils; *begin gets its
- * beginning.  Past the last day it sets too_long. */
-double cw_setting_advance(const cw_setting *s, cw_setting_state *st, double at, double work_min, unsigned exposed,
-                          bool whole, double *begin);
-/* First moment not before @p at at which a step that is so exposed may go on; @p at when there is none. */
-double cw_setting_open_at(const cw_setting *s, cw_setting_state *st, double at, unsigned exposed);
+/* Work that begins at or after a moment. */
+typedef struct stretch {
+    double at, minutes;
+    unsigned exposed; /* no work on days that a bit of it spoils */
+    bool whole;       /* not begun when the shift would end before it */
+} stretch;
+
+/* First day on which a step that is so exposed may be worked at after @p at; the count of days when there is none. */
+int cw_setting_open_day(const cw_setting *s, cw_setting_state *st, double at, unsigned exposed);
+/* End of the work, not before @p day; *begin gets its beginning.  Past the last day it sets too_long. */
+double cw_setting_advance(const cw_setting *s, cw_setting_state *st, const stretch *work, int day, double *begin);
 /* Work of the shifts, good weather or bad, from the beginning to @p at. */
 double cw_setting_worked(const cw_setting *s, double at);
-/* Factor of the day on which work begins. */
-double cw_setting_day_factor(const cw_setting *s, cw_setting_state *st, double at);
+/* Factor of a day. */
+double cw_setting_day_factor(const cw_setting *s, cw_setting_state *st, int day);
 /* Factor of the whole run. */
 double cw_setting_job_factor(const cw_setting *s, uint64_t stream);
 
