@@ -453,7 +453,21 @@ typedef struct cw_chain {
 bool cw_chain_input_valid(const cw_chain_input *input, cw_pos where, cw_diags *diags);
 cw_chain cw_schedule_chain(const cw_chain_input *input, cw_working *working);
 
-extern const cw_calc cw_calc_work_days, cw_calc_duration, cw_calc_chain, cw_calc_weather_days, cw_calc_truck_cycle,
+/** A network typed in one line: name:duration:needs with / between; a need is a name with ~fs, ~ss, ~ff or ~sf and a lag. */
+typedef struct cw_network_input {
+    const char *activities;
+} cw_network_input;
+
+typedef struct cw_network_result {
+    double finish, sd, p80; /**< in the unit of the durations, to 1/1440 of it */
+    cw_list floats;         /**< total, in the order as typed */
+    int critical;
+} cw_network_result;
+
+bool cw_network_input_valid(const cw_network_input *input, cw_pos where, cw_diags *diags);
+cw_network_result cw_schedule_network(const cw_network_input *input, cw_working *working);
+
+extern const cw_calc cw_calc_network, cw_calc_work_days, cw_calc_duration, cw_calc_chain, cw_calc_weather_days, cw_calc_truck_cycle,
     cw_calc_crane_queue, cw_calc_learning, cw_calc_cast_line, cw_calc_progress, cw_calc_setting_rate;
 
 #endif

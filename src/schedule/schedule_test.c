@@ -9,6 +9,13 @@
 #define TEXTBOOK "low=6min likely=7min high=14min "
 #define PATH "low=6,2,5,4 likely=7,3,5.5,6 high=14,4,9,8 "
 
+#define NOTES                                                                                                              \
+    "activities=A:6-7-14/B:8-10-12/C:2-3-4:A/D:6-7-8:A/E:5-5.5-9:B,C/F:5-7-9:B,C/G:4-6-8:D,E/H:2.5-3-3.5:F"
+/* Events 1 to 6 with a dummy from 2 to 3. */
+#define LECTURE                                                                                                            \
+    "activities=a12:2-5-8/a13:1-4-7/dummy:0:a12/a24:2-4-6:a12/a26:5-7-12:a12/a34:3-5-10:a13,dummy/"                        \
+    "a35:3-6-9:a13,dummy/a45:4-6-10:a24,a34/a46:2-5-8:a24,a34/a56:2-4-6:a35,a45"
+
 static const char scipy[] = "scipy.stats 1.10";
 static const char pert_notes[] = "three-point example of university operations course notes: path of 8, 3, 6, 6, variance 2.7778";
 static const char repair[] = "operations research textbook exercise: two machines, up 12 h, repair 8 h, one repairman";
@@ -45,6 +52,20 @@ static const expected values[] = {
      "university lecture on PERT networks: 20.83; activities 1-2, 3-4, 4-5, 5-6"},
     {&cw_calc_chain, "low=2,3,4,2 likely=5,5,6,4 high=8,10,10,6 by=20", "sd", 1.950783, 5e-6, NULL,
      "hand: root of 1 + 49/36 + 1 + 16/36 = 3.8056"},
+    /* Networks; more in network_test.c. */
+    {&cw_calc_network, "activities=A:6/B:2:A/C:2:A/D:3:B/F:2:C/E:4:D,F/G:1:E", "finish", 16, 1e-9, NULL,
+     "critical path teaching example"},
+    {&cw_calc_network, "activities=A:6/B:2:A/C:2:A/D:3:B/F:2:C/E:4:D,F/G:1:E", "critical", 5, 0, NULL,
+     "the same: A B D E G"},
+    {&cw_calc_network, NOTES, "finish", 23.0, 1e-3, NULL, pert_notes},
+    {&cw_calc_network, NOTES, "sd", 1.6667, 5e-5, NULL, pert_notes},
+    {&cw_calc_network, NOTES, "p80", 24.40, 5e-3, NULL, "hand: 23 + 0.8416 x 1.6667"},
+    {&cw_calc_network, LECTURE, "finish", 20.8333, 1e-3, NULL, "university lecture on PERT networks: 20.83"},
+    {&cw_calc_network, LECTURE, "sd", 1.950783, 5e-6, NULL, "the same path: variance 3.8056"},
+    {&cw_calc_network, "activities=A:10/B:4:A~ss+3", "finish", 10, 1e-9, NULL, "hand"},
+    {&cw_calc_network, "activities=A:10/B:4:A~ff+1", "finish", 11, 1e-9, NULL, "hand"},
+    {&cw_calc_network, "activities=A:10/B:4:A~sf+12", "finish", 12, 1e-9, NULL, "hand"},
+    {&cw_calc_network, "activities=A:10/B:4:A~fs-3", "finish", 11, 1e-9, NULL, "hand"},
     /* Trucks. */
     {&cw_calc_truck_cycle, "away=720min unload=480min trucks=2", "crane_use", 0.6897, 5e-5, NULL, repair},
     {&cw_calc_truck_cycle, "away=720min unload=480min trucks=2", "wait", 192.0, 0.05, NULL, "the same: 3.2 h"},
@@ -135,6 +156,18 @@ static void bad_inputs_are_refused(void **state)
     refuse(&cw_calc_duration, "law=fixed", CW_E_MISSING, "likely");
     refuse(&cw_calc_duration, "law=triangular low=25min likely=20min high=40min", CW_E_GEOMETRY, "25|20|40|order");
     refuse(&cw_calc_duration, "law=beta low=20min likely=20min high=20min", CW_E_GEOMETRY, "below");
+    refuse(&cw_calc_network, "activities=A:6/B:2:C", CW_E_SYNTAX, "no activity of this name|C");
+    refuse(&cw_calc_network, "activities=A:6/A:2", CW_E_SYNTAX, "twice");
+    refuse(&cw_calc_network, "activities=A:6/B", CW_E_SYNTAX, "no colon|B");
+    refuse(&cw_calc_network, "activities=A:6/:3", CW_E_SYNTAX, "no name");
+    refuse(&cw_calc_network, "activities=A:6-7", CW_E_SYNTAX, "low-likely-high|6-7");
+    refuse(&cw_calc_network, "activities=A:7-6-8", CW_E_SYNTAX, "in this order");
+    refuse(&cw_calc_network, "activities=A:6/B:2:A~xy", CW_E_SYNTAX, "~fs|xy");
+    refuse(&cw_calc_network, "activities=A:6/B:2:A~fs+", CW_E_SYNTAX, "no number");
+    refuse(&cw_calc_network, "activities=A:6x", CW_E_SYNTAX, "left over");
+    refuse(&cw_calc_network, "activities=A:6/B:2:A;", CW_E_SYNTAX, "left over");
+    refuse(&cw_calc_network, "activities=A:2000", CW_E_SYNTAX, "no number from 0 to 1000");
+    refuse(&cw_calc_network, "activities=A:6:C/B:2:A/C:1:B", CW_E_CONFLICT, "ring|A|B|C");
     refuse(&cw_calc_chain, "low=1,2 likely=2,3 high=3 by=5", CW_E_CONFLICT, "2 low|1 high");
     refuse(&cw_calc_chain, "low=1,4 likely=2,3 high=3,5 by=5", CW_E_GEOMETRY, "activity 2");
     refuse(&cw_calc_crane_queue, "every=20min unload=20min", CW_E_CONFLICT, "without end");
