@@ -277,6 +277,34 @@ typedef struct cw_plan_strength {
     cw_plan_handling base_lift, top_lift;
 } cw_plan_strength;
 
+/* ---- schedule ---- */
+
+/** A line of the bar chart: work of one kind in one phase, in the run without chance. */
+typedef struct cw_plan_bar {
+    const char *name;
+    double start_min, finish_min;
+    double critical; /**< share of the runs in which some step of it held up the finish; 0 without runs */
+} cw_plan_bar;
+
+typedef struct cw_plan_schedule {
+    bool present;
+    cw_setting_status status; /**< of the run without chance; the rest means nothing unless DONE */
+    int first_day;            /**< day number; minutes count from its midnight */
+    bool has_by;
+    int by_day;
+    const cw_plan_bar *bars;
+    int bar_count;
+    const double *set_min;    /**< when each piece is set, in the run without chance */
+    double steady_min;        /**< finish of that run: all times at their medians, no bad days */
+    int runs, stopped;        /**< runs that came to the end, and those past the last day of the calendar */
+    const double *finish_days; /**< of each run, sorted: days from the first midnight */
+    cw_figures finish, crane_days, truck_wait_h, crane_idle_h;
+    double by_share;          /**< runs done by the wanted day, of all */
+    const cw_swing *swings;   /**< greatest first */
+    const char *const *law_names; /**< by law: stem of the rows, "time.set" */
+    int swing_count;
+} cw_plan_schedule;
+
 typedef struct cw_plan {
     const cw_job *job;
     cw_unit_system units;
@@ -317,6 +345,7 @@ typedef struct cw_plan {
     cw_plan_water water;
     cw_plan_site_water site_water;
     cw_plan_strength strength;
+    cw_plan_schedule schedule;
 
     const cw_plan_quantity *quantities;
     int quantity_count;
@@ -338,6 +367,9 @@ typedef struct cw_plan_pace {
     const int *load_of_step; /**< truck load, from 0, of each received and set step; -1 none; NULL: no trucks */
     int load_count;
 } cw_plan_pace;
+
+/** What a law of cw_plan_setting_job() is about, as in the rows: "time.set". */
+const char *cw_plan_law_name(int law, cw_arena *arena);
 
 /** The steps of an order with times, crews and weather of @p rows (time.*, haul.*, pace.*, weather.*): the order's own needs
  * and sequence, so that a simulated job cannot do what the order forbids. */

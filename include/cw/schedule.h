@@ -11,19 +11,11 @@
 #include <stdint.h>
 
 #include "cw/calc.h"
+#include "cw/date.h"
 
-/* ---- dates and calendars ---- */
+/* ---- calendars ---- */
 
-enum { CW_WEEKDAYS = 7, CW_DAY_MIN = 1440, CW_CLOCK_DAYS_MAX = 7320 };
-
-/** Day number of a date of the Gregorian calendar. */
-int cw_date_day(int year, int month, int day);
-/** 0 Monday .. 6 Sunday. */
-int cw_date_weekday(int day);
-/** Read "2026-05-04"; false when it is no date from 1900 to 2199. */
-bool cw_date_read(const char *text, int *day);
-/** "2026-05-04". */
-const char *cw_date_print(cw_arena *arena, int day);
+enum { CW_DAY_MIN = 1440, CW_CLOCK_DAYS_MAX = 7320 };
 
 /** When work goes on.  One window a day; a night shift may run past midnight up to the next day's window. */
 typedef struct cw_calendar {

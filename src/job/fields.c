@@ -725,6 +725,13 @@ static const cw_section file_sections[] = {
      .child_count = CW_JOB_STRENGTH_SECTIONS,
      .offset = offsetof(cw_job, strength),
      .present_offset = offsetof(cw_job_strength, present)},
+    {.key = "schedule",
+     .meaning = "dates: calendar, crews and trucks, and how sure they are",
+     .need = CW_NEED_OPTIONAL,
+     .fields = cw_job_schedule_fields,
+     .field_count = CW_JOB_SCHEDULE_FIELDS,
+     .offset = offsetof(cw_job, schedule),
+     .present_offset = offsetof(cw_job_schedule, present)},
 };
 
 const cw_section cw_job_format = {

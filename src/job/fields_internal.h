@@ -74,4 +74,7 @@ extern const cw_section cw_job_site_water_sections[CW_JOB_SITE_WATER_SECTIONS];
 extern const cw_field cw_job_strength_fields[CW_JOB_STRENGTH_FIELDS];
 extern const cw_section cw_job_strength_sections[CW_JOB_STRENGTH_SECTIONS];
 
+enum { CW_JOB_SCHEDULE_FIELDS = 11 };
+extern const cw_field cw_job_schedule_fields[CW_JOB_SCHEDULE_FIELDS];
+
 #endif

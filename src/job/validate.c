@@ -509,4 +509,5 @@ void cw_job_validate(cw_builder *b)
     check_ground(b);
     cw_job_validate_water(b);
     cw_job_validate_strength(b);
+    cw_job_validate_schedule(b);
 }

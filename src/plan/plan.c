@@ -97,6 +97,8 @@ const cw_plan *cw_plan_compute(const cw_job *job, cw_arena *arena)
             draft_check_water(d);
             draft_check_site_water(d);
             draft_check_strength(d);
+            draft_schedule(d);
+            draft_check_schedule(d);
             d->plan.laid = true;
         } else {
             draft_check_blocks(d);

@@ -113,6 +113,15 @@ static void take_loads(const cw_order_graph *graph, const int *load_of_step, int
     job->load_count = load_count;
 }
 
+const char *cw_plan_law_name(int law, cw_arena *arena)
+{
+    int at = 0;
+    for (int kind = 0; kind < CW_STEP_KINDS; kind++)
+        if (ways[kind].time && at++ == law)
+            return cw_arena_print(arena, "time.%s", ways[kind].time);
+    return hauls[law - at];
+}
+
 cw_setting_job cw_plan_setting_job(const cw_order_graph *graph, const cw_plan_pace *pace, const cw_rows *rows,
                                    cw_arena *arena)
 {

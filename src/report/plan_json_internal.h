@@ -9,5 +9,6 @@
 void cw_plan_json_water(cw_json *json, const cw_plan *plan);
 void cw_plan_json_site_water(cw_json *json, const cw_plan *plan);
 void cw_plan_json_strength(cw_json *json, const cw_plan *plan);
+void cw_plan_json_schedule(cw_json *json, const cw_plan *plan, cw_arena *arena);
 
 #endif
