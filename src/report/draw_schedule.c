@@ -84,12 +84,13 @@ static void upright(chart *c, double days, double bottom_pt, cw_layer layer, con
 
 static void draw_uprights(chart *c, double bottom_pt)
 {
+    const double line = 1.3 * c->drawing->text_pt; // words one under the other: the days may be near
     if (c->s->runs > 0) {
         upright(c, c->s->finish.p50, bottom_pt, CW_LAYER_HIDDEN, "P50");
-        upright(c, c->s->finish.p80, bottom_pt, CW_LAYER_CENTER, "P80");
+        upright(c, c->s->finish.p80, bottom_pt + line, CW_LAYER_CENTER, "P80");
     }
     if (c->s->has_by)
-        upright(c, c->s->by_day - c->s->first_day + 1.0, bottom_pt + 1.3 * c->drawing->text_pt, CW_LAYER_HIGHLIGHT, "wanted");
+        upright(c, c->s->by_day - c->s->first_day + 1.0, bottom_pt + 2.0 * line, CW_LAYER_HIGHLIGHT, "wanted");
 }
 
 /* Share of the runs that are done, by day. */
@@ -152,7 +153,7 @@ const cw_drawing *cw_draw_schedule(const cw_plan *plan, double width_pt, double 
     draw_bars(&c);
     box(&c, CW_FILL_NONE, CW_LAYER_RULE, c.left_pt, c.right_pt, c.top_pt, bottom);
     if (s->runs > 0)
-        draw_chance(&c, bottom + 5.5 * text, foot - 4.2 * text);
+        draw_chance(&c, bottom + 6.5 * text, foot - 4.2 * text);
     draw_foot(c.drawing, title, notes, false);
     cw_drawing_finish(c.drawing);
     return c.drawing;
