@@ -1,10 +1,11 @@
 /** @file
- * Time: calendars, a network of activities, laws of durations, the setting of the pieces as a discrete-event simulation
- * with its crane, crews and trucks, and the figures that come out of many runs of it.
+ * Time: calendars, a network of activities, laws of durations, the setting of the pieces as a
+ * discrete-event simulation with its crane, crews and trucks, and the figures that come out of many
+ * runs of it.
  *
- * Times are minutes from midnight before day 0 of the schedule: whole minutes in the network, plain numbers in the
- * simulation.  A day number counts from 1970-01-01.  Each function is pure; @p working may be NULL.  Inputs of the
- * calculators lie within the limits of their fields. */
+ * Times are minutes from midnight before day 0 of the schedule: whole minutes in the network, plain
+ * numbers in the simulation.  A day number counts from 1970-01-01.  Each function is pure; @p
+ * working may be NULL.  Inputs of the calculators lie within the limits of their fields. */
 #ifndef CW_SCHEDULE_H
 #define CW_SCHEDULE_H
 
@@ -17,7 +18,8 @@
 
 enum { CW_DAY_MIN = 1440, CW_CLOCK_DAYS_MAX = 7320 };
 
-/** When work goes on.  One window a day; a night shift may run past midnight up to the next day's window. */
+/** When work goes on.  One window a day; a night shift may run past midnight up to the next day's
+ * window. */
 typedef struct cw_calendar {
     int start_min[CW_WEEKDAYS]; /**< from Monday; minutes after midnight */
     int work_min[CW_WEEKDAYS];  /**< 0: a day off */
@@ -41,7 +43,8 @@ cw_clock cw_clock_make(const cw_calendar *calendar, int first_day, int days, cw_
 int64_t cw_clock_worked(const cw_clock *clock, int64_t at_min);
 /** First working moment not before @p at_min. */
 int64_t cw_clock_begin(const cw_clock *clock, int64_t at_min);
-/** Earliest end of @p work_min of work that begins at @p at_min or later; past the last day when there is not so much. */
+/** Earliest end of @p work_min of work that begins at @p at_min or later; past the last day when
+ * there is not so much. */
 int64_t cw_clock_finish(const cw_clock *clock, int64_t at_min, int64_t work_min);
 /** Latest beginning of @p work_min of work that ends by @p at_min. */
 int64_t cw_clock_back(const cw_clock *clock, int64_t at_min, int64_t work_min);
@@ -86,7 +89,7 @@ typedef struct cw_activity_times {
 
 typedef enum cw_network_status {
     CW_NETWORK_OK,
-    CW_NETWORK_CYCLE, /**< @c cycle names its activities */
+    CW_NETWORK_CYCLE,   /**< @c cycle names its activities */
     CW_NETWORK_TOO_LONG /**< past the last day of a clock */
 } cw_network_status;
 
@@ -102,9 +105,11 @@ typedef struct cw_network_answer {
 /** Early and late times.  Linear in activities and links.  @pre indices are in range. */
 cw_network_answer cw_network_solve(const cw_network *network, cw_arena *arena);
 
-/* ---- random numbers: by place, so that no draw moves another and the order of drawing does not matter ---- */
+/* ---- random numbers: by place, so that no draw moves another and the order of drawing does not
+ * matter ---- */
 
-/** Output @p place (from 0) of the 64-bit split-mix generator that begins at @p state (Steele, Lea, Flood 2014). */
+/** Output @p place (from 0) of the 64-bit split-mix generator that begins at @p state (Steele, Lea,
+ * Flood 2014). */
 uint64_t cw_random_word(uint64_t state, uint64_t place);
 /** State of one run. */
 uint64_t cw_random_run(uint64_t seed, int run);
@@ -116,8 +121,9 @@ double cw_random_share(uint64_t state, uint64_t place);
 typedef enum cw_law_kind {
     CW_LAW_FIXED,      /**< always likely */
     CW_LAW_TRIANGULAR, /**< low, likely, high */
-    CW_LAW_BETA,       /**< the same, mean (low + 4 likely + high)/6, shape parameters 1 + 4 (likely - low)/(high - low) and its mirror */
-    CW_LAW_LOGNORMAL,  /**< mean and variation */
+    CW_LAW_BETA, /**< the same, mean (low + 4 likely + high)/6, shape parameters 1 + 4 (likely -
+                    low)/(high - low) and its mirror */
+    CW_LAW_LOGNORMAL, /**< mean and variation */
     CW_LAW_KINDS
 } cw_law_kind;
 
@@ -145,8 +151,8 @@ typedef struct cw_knot {
     double value, slope;
 } cw_knot;
 
-/** A law ready for many draws: quantiles on even grids with cubics between them, exact in the last 1/4096 of either end:
- * within 0.001 standard deviations of the law. */
+/** A law ready for many draws: quantiles on even grids with cubics between them, exact in the last
+ * 1/4096 of either end: within 0.001 standard deviations of the law. */
 typedef struct cw_sampler {
     cw_law law;
     const cw_knot *knots; /**< of all grids; NULL: direct */
@@ -206,18 +212,20 @@ typedef struct cw_setting_job {
     const cw_setting_step *steps;
     int step_count;
     const int *follow_from, *follows; /**< steps that wait for step i: follows[follow_from[i]] .. */
-    const int *rank;                  /**< place in the wanted order; the lowest that can begin does */
-    const cw_law *laws;               /**< minutes */
+    const int *rank;    /**< place in the wanted order; the lowest that can begin does */
+    const cw_law *laws; /**< minutes */
     int law_count;
     int crew_count, crew_size[CW_CREWS_MAX]; /**< how many such crews there are */
-    int crane; /**< the crew that is the crane; -1: none */
-    int move_law; /**< crane from one position to another; -1: no time */
+    int crane;                               /**< the crew that is the crane; -1: none */
+    int move_law;                            /**< crane from one position to another; -1: no time */
     int load_count, truck_count;
-    const int *load_gate; /**< step after which a truck may be sent with this load; -1: from the start */
+    const int
+        *load_gate; /**< step after which a truck may be sent with this load; -1: from the start */
     int load_law, out_law, back_law; /**< at the plant, loaded to the site, and back; -1: no time */
     cw_clock clock;
     cw_bad_days rain, wind, cold;
-    double day_variation; /**< of a factor common to all crew work that begins on one day; mean 1, lognormal */
+    double day_variation; /**< of a factor common to all crew work that begins on one day; mean 1,
+                             lognormal */
     double job_variation; /**< of one common to the whole run */
     cw_learning_group learning[CW_LEARNING_MAX];
 } cw_setting_job;
@@ -234,8 +242,9 @@ const cw_setting *cw_setting_prepare(const cw_setting_job *job, cw_arena *arena)
 typedef struct cw_setting_scratch {
     struct cw_setting_state *state;
     const double *start_min, *finish_min; /**< of each step in the last run */
-    const int *critical_count; /**< runs in which each step lay on the chain that led to the finish */
-    int run_count;             /**< so far */
+    const int
+        *critical_count; /**< runs in which each step lay on the chain that led to the finish */
+    int run_count;       /**< so far */
 } cw_setting_scratch;
 cw_setting_scratch *cw_setting_scratch_make(const cw_setting *setting, cw_arena *arena);
 
@@ -247,19 +256,24 @@ typedef enum cw_setting_status {
 } cw_setting_status;
 
 typedef struct cw_setting_outcome {
-    int status;        /**< cw_setting_status */
-    int stuck_step;    /**< first step in rank that was not done; -1 */
-    double finish_min; /**< end of the last step */
+    int status;                            /**< cw_setting_status */
+    int stuck_step;                        /**< first step in rank that was not done; -1 */
+    double finish_min;                     /**< end of the last step */
     double crane_used_min, crane_idle_min; /**< of the shifts from its first pick to its last */
-    int crane_days;    /**< days from the first pick to the last, with both and those between on which there is work */
-    double truck_wait_min; /**< of all trucks on site, in working time, beyond the steps that unload them */
+    int crane_days; /**< days from the first pick to the last, with both and those between on which
+                       there is work */
+    double truck_wait_min; /**< of all trucks on site, in working time, beyond the steps that unload
+                              them */
 } cw_setting_outcome;
 
 /** Run @p run of @p seed.  The same answer in any order and on any thread. */
-cw_setting_outcome cw_setting_run(const cw_setting *setting, uint64_t seed, int run, cw_setting_scratch *scratch);
+cw_setting_outcome cw_setting_run(const cw_setting *setting, uint64_t seed, int run,
+                                  cw_setting_scratch *scratch);
 
-/** One run without chance: each law at its own @p share (law_count of them), no bad days, common factors 1. */
-cw_setting_outcome cw_setting_fixed(const cw_setting *setting, const double *share, cw_setting_scratch *scratch);
+/** One run without chance: each law at its own @p share (law_count of them), no bad days, common
+ * factors 1. */
+cw_setting_outcome cw_setting_fixed(const cw_setting *setting, const double *share,
+                                    cw_setting_scratch *scratch);
 
 /* ---- many runs ---- */
 
@@ -281,8 +295,10 @@ typedef struct cw_swing {
     double low_min, high_min; /**< finish with this law at its P10 and P90 */
 } cw_swing;
 
-/** Swings of all laws, greatest first, ties by index, into @p swings; @p share is scratch (law_count of both). */
-void cw_setting_swings(const cw_setting *setting, cw_setting_scratch *scratch, double *share, cw_swing *swings);
+/** Swings of all laws, greatest first, ties by index, into @p swings; @p share is scratch
+ * (law_count of both). */
+void cw_setting_swings(const cw_setting *setting, cw_setting_scratch *scratch, double *share,
+                       cw_swing *swings);
 
 /* ---- cast in place ---- */
 
@@ -296,7 +312,7 @@ typedef struct cw_cast_line_input {
 
 typedef struct cw_cast_line {
     double base_end_days, wall_end_days, top_end_days; /**< of the last segment */
-    double days; /**< forms free after the last */
+    double days;                                       /**< forms free after the last */
 } cw_cast_line;
 
 cw_cast_line cw_schedule_cast_line(const cw_cast_line_input *input, cw_working *working);
@@ -309,11 +325,11 @@ typedef struct cw_truck_cycle_input {
 } cw_truck_cycle_input;
 
 typedef struct cw_truck_cycle {
-    double steady_per_h;  /**< loads, all times alike */
-    double random_per_h;  /**< all times exponential */
-    double crane_use;     /**< of the random case */
-    double wait_min;      /**< a load, random case */
-    int trucks_full;      /**< that keep the crane busy when all times are alike */
+    double steady_per_h; /**< loads, all times alike */
+    double random_per_h; /**< all times exponential */
+    double crane_use;    /**< of the random case */
+    double wait_min;     /**< a load, random case */
+    int trucks_full;     /**< that keep the crane busy when all times are alike */
 } cw_truck_cycle;
 
 cw_truck_cycle cw_schedule_truck_cycle(const cw_truck_cycle_input *input, cw_working *working);
@@ -372,18 +388,18 @@ cw_weather_days cw_schedule_weather_days(const cw_weather_days_input *input, cw_
 /* ---- progress ---- */
 
 typedef struct cw_progress_input {
-    cw_list planned;     /**< earned value as planned at the end of each period, rising */
-    double periods;      /**< gone by */
+    cw_list planned; /**< earned value as planned at the end of each period, rising */
+    double periods;  /**< gone by */
     double earned;
     bool has_actual;
-    double actual;       /**< cost so far, in the units of the values */
+    double actual; /**< cost so far, in the units of the values */
 } cw_progress_input;
 
 typedef struct cw_progress {
-    double planned;                      /**< by now */
-    double variance, index;              /**< earned less planned, over planned */
-    double earned_periods, time_index;   /**< earned schedule, over the periods gone by */
-    double forecast_periods;             /**< whole duration over the time index */
+    double planned;                    /**< by now */
+    double variance, index;            /**< earned less planned, over planned */
+    double earned_periods, time_index; /**< earned schedule, over the periods gone by */
+    double forecast_periods;           /**< whole duration over the time index */
     bool has_cost;
     double cost_variance, cost_index, cost_forecast, to_go_index;
 } cw_progress;
@@ -445,7 +461,8 @@ typedef struct cw_chain {
 bool cw_chain_input_valid(const cw_chain_input *input, cw_pos where, cw_diags *diags);
 cw_chain cw_schedule_chain(const cw_chain_input *input, cw_working *working);
 
-/** A network typed in one line: name:duration:needs with / between; a need is a name with ~fs, ~ss, ~ff or ~sf and a lag. */
+/** A network typed in one line: name:duration:needs with / between; a need is a name with ~fs, ~ss,
+ * ~ff or ~sf and a lag. */
 typedef struct cw_network_input {
     const char *activities;
 } cw_network_input;
@@ -459,7 +476,8 @@ typedef struct cw_network_result {
 bool cw_network_input_valid(const cw_network_input *input, cw_pos where, cw_diags *diags);
 cw_network_result cw_schedule_network(const cw_network_input *input, cw_working *working);
 
-extern const cw_calc cw_calc_network, cw_calc_work_days, cw_calc_duration, cw_calc_chain, cw_calc_weather_days, cw_calc_truck_cycle,
-    cw_calc_crane_queue, cw_calc_learning, cw_calc_cast_line, cw_calc_progress, cw_calc_setting_rate;
+extern const cw_calc cw_calc_network, cw_calc_work_days, cw_calc_duration, cw_calc_chain,
+    cw_calc_weather_days, cw_calc_truck_cycle, cw_calc_crane_queue, cw_calc_learning,
+    cw_calc_cast_line, cw_calc_progress, cw_calc_setting_rate;
 
 #endif

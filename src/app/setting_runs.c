@@ -7,7 +7,8 @@
 
 enum { WORKERS_MAX = 16, BATCH = 256 /* runs taken at a time */ };
 
-/* Runs are numbered, and each is a function of its number alone: whoever does it, the answer is the same. */
+/* Runs are numbered, and each is a function of its number alone: whoever does it, the answer is the
+ * same. */
 typedef struct crew {
     const cw_setting *setting;
     uint64_t seed;
@@ -26,17 +27,20 @@ static void *work_on(void *closure)
 {
     worker *w = closure;
     crew *all = w->all;
-    for (int from = atomic_fetch_add(&all->next, BATCH); from < all->runs; from = atomic_fetch_add(&all->next, BATCH))
+    for (int from = atomic_fetch_add(&all->next, BATCH); from < all->runs;
+         from = atomic_fetch_add(&all->next, BATCH))
         for (int r = from; r < from + BATCH && r < all->runs; r++)
             all->outcomes[r] = cw_setting_run(all->setting, all->seed, r, w->scratch);
     return NULL;
 }
 
-void cw_setting_runs(const cw_setting *setting, const cw_runs_wanted *wanted, cw_setting_outcome *outcomes, int *critical)
+void cw_setting_runs(const cw_setting *setting, const cw_runs_wanted *wanted,
+                     cw_setting_outcome *outcomes, int *critical)
 {
     const long cores = wanted->workers > 0 ? wanted->workers : sysconf(_SC_NPROCESSORS_ONLN);
     const int count = cores < 1 ? 1 : cores > WORKERS_MAX ? WORKERS_MAX : (int)cores;
-    crew all = {.setting = setting, .seed = wanted->seed, .runs = wanted->runs, .outcomes = outcomes};
+    crew all = {
+        .setting = setting, .seed = wanted->seed, .runs = wanted->runs, .outcomes = outcomes};
     worker workers[WORKERS_MAX];
     pthread_t threads[WORKERS_MAX];
     bool started[WORKERS_MAX] = {false};

@@ -1,7 +1,12 @@
 /* Dates and day numbers. */
 #include "cw/date.h"
 
-enum { MONTHS = 12, FIRST_YEAR = 1900, LAST_YEAR = 2199, EPOCH_WEEKDAY = 3 }; // 1970-01-01 was a Thursday
+enum {
+    MONTHS = 12,
+    FIRST_YEAR = 1900,
+    LAST_YEAR = 2199,
+    EPOCH_WEEKDAY = 3
+}; // 1970-01-01 was a Thursday
 
 static bool leap(int year)
 {
@@ -46,8 +51,8 @@ bool cw_date_read(const char *text, int *day)
         if (p < 2 && *text++ != '-')
             return false;
     }
-    if (*text != '\0' || parts[0] < FIRST_YEAR || parts[0] > LAST_YEAR || parts[1] < 1 || parts[1] > MONTHS ||
-        parts[2] < 1 || parts[2] > month_days(parts[0], parts[1]))
+    if (*text != '\0' || parts[0] < FIRST_YEAR || parts[0] > LAST_YEAR || parts[1] < 1 ||
+        parts[1] > MONTHS || parts[2] < 1 || parts[2] > month_days(parts[0], parts[1]))
         return false;
     *day = cw_date_day(parts[0], parts[1], parts[2]);
     return true;
@@ -60,5 +65,6 @@ const char *cw_date_print(cw_arena *arena, int day)
         year++;
     while (month < MONTHS && cw_date_day(year, month + 1, 1) <= day)
         month++;
-    return cw_arena_print(arena, "%04d-%02d-%02d", year, month, day - cw_date_day(year, month, 1) + 1);
+    return cw_arena_print(arena, "%04d-%02d-%02d", year, month,
+                          day - cw_date_day(year, month, 1) + 1);
 }

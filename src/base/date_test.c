@@ -18,8 +18,9 @@ static void dates_of_the_almanac(void **state)
         assert_true(cw_date_read(cw_date_print(&arena, d), &day));
         assert_int_equal(day, d);
     }
-    static const char *const bad[] = {"", "2026-5-4", "2026-02-29", "2026-13-01", "2026-00-10", "2026-01-32", "26-01-01",
-                                      "2026-01-01x", "1899-12-31", "2026/01/01"};
+    static const char *const bad[] = {"",           "2026-5-4",   "2026-02-29", "2026-13-01",
+                                      "2026-00-10", "2026-01-32", "26-01-01",   "2026-01-01x",
+                                      "1899-12-31", "2026/01/01"};
     for (size_t i = 0; i < COUNT_OF(bad); i++)
         if (cw_date_read(bad[i], &day))
             fail_msg("%s is taken for a date", bad[i]);

@@ -76,9 +76,10 @@ static const char *nearest_id(const cw_rows *rows, const char *id)
 static void unknown_id(const cw_rows *rows, const char *id, cw_pos where, cw_diags *diags)
 {
     const char *nearest = nearest_id(rows, id);
-    cw_diag_add(diags, where, CW_E_UNKNOWN_KEY, "%s is no price%s%s%s; culvertwright rows lists them",
-                cw_text_clip(diags->arena, id), nearest ? "; did you mean " : "", nearest ? nearest : "",
-                nearest ? "?" : "");
+    cw_diag_add(diags, where, CW_E_UNKNOWN_KEY,
+                "%s is no price%s%s%s; culvertwright rows lists them",
+                cw_text_clip(diags->arena, id), nearest ? "; did you mean " : "",
+                nearest ? nearest : "", nearest ? "?" : "");
 }
 
 static void take_price(cw_row *row, const line *l, const char *file, cw_pos where, cw_diags *diags)
@@ -91,20 +92,25 @@ static void take_price(cw_row *row, const line *l, const char *file, cw_pos wher
     }
     if (!(price.value >= row->low && price.value <= row->high)) {
         cw_diag_add(diags, where, CW_E_RANGE, "%s: %s is outside %s to %s; correct it", row->id,
-                    cw_text_clip(diags->arena, l->cells[1]), cw_quantity_format(diags->arena, row->low, row->dim, CW_US),
+                    cw_text_clip(diags->arena, l->cells[1]),
+                    cw_quantity_format(diags->arena, row->low, row->dim, CW_US),
                     cw_quantity_format(diags->arena, row->high, row->dim, CW_US));
         return;
     }
     row->value = price.value;
-    row->source = l->count > 2 && l->cells[2][0] ? cw_arena_copy(diags->arena, l->cells[2], strlen(l->cells[2])) : file;
+    row->source = l->count > 2 && l->cells[2][0]
+                      ? cw_arena_copy(diags->arena, l->cells[2], strlen(l->cells[2]))
+                      : file;
     row->edition = row->clause = row->note = "";
     row->status = CW_STATUS_CONTRACT;
 }
 
-static void take_line(cw_row *rows, const cw_rows *base, const line *l, const char *file, cw_pos where, cw_diags *diags)
+static void take_line(cw_row *rows, const cw_rows *base, const line *l, const char *file,
+                      cw_pos where, cw_diags *diags)
 {
     if (l->count < 2 || l->count > CELLS || l->too_long) {
-        cw_diag_add(diags, where, CW_E_SYNTAX, "the line is not id,price or id,price,source; quote a price with commas: "
+        cw_diag_add(diags, where, CW_E_SYNTAX,
+                    "the line is not id,price or id,price,source; quote a price with commas: "
                     "\"$1,050.00\"");
         return;
     }
@@ -121,7 +127,8 @@ static void take_line(cw_row *rows, const cw_rows *base, const line *l, const ch
     take_price(row, l, file, where, diags);
 }
 
-cw_rows cw_cost_prices_read(const char *text, const char *file, const cw_rows *base, cw_arena *arena, cw_diags *diags)
+cw_rows cw_cost_prices_read(const char *text, const char *file, const cw_rows *base,
+                            cw_arena *arena, cw_diags *diags)
 {
     cw_row *rows = CW_TAKE(arena, cw_row, base->count);
     memcpy(rows, base->items, (size_t)base->count * sizeof *rows);
@@ -140,7 +147,8 @@ cw_rows cw_cost_prices_read(const char *text, const char *file, const cw_rows *b
             continue;
         }
         if (!headed) {
-            cw_diag_add(diags, where, CW_E_SYNTAX, "a price file begins with id,price or id,price,source; add the heading");
+            cw_diag_add(diags, where, CW_E_SYNTAX,
+                        "a price file begins with id,price or id,price,source; add the heading");
             break;
         }
         take_line(rows, base, &l, file, where, diags);

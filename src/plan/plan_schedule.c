@@ -1,5 +1,5 @@
-/* The schedule: the order with crews, trucks and weather; once without chance for the bar chart, and many times for how sure
- * the dates are. */
+/* The schedule: the order with crews, trucks and weather; once without chance for the bar chart,
+ * and many times for how sure the dates are. */
 #include <string.h>
 
 #include "cw/date.h"
@@ -59,9 +59,13 @@ static cw_plan_pace pace_of(const draft *d, int first_day)
     const cw_job_schedule *given = &d->job->schedule;
     const cw_order_graph *graph = d->plan.order;
     int *load = CW_TAKE(d->arena, int, graph->step_count);
-    cw_plan_pace pace = {.clock = clock_of(given, first_day, d->arena), .trucks = given->trucks, .load_of_step = load};
+    cw_plan_pace pace = {.clock = clock_of(given, first_day, d->arena),
+                         .trucks = given->trucks,
+                         .load_of_step = load};
     for (int c = 0; c < CW_CREWS; c++)
-        pace.crews[c] = c == CW_CREW_JOINT ? given->joint_crews : c == CW_CREW_EARTH ? given->earth_crews : 1;
+        pace.crews[c] = c == CW_CREW_JOINT   ? given->joint_crews
+                        : c == CW_CREW_EARTH ? given->earth_crews
+                                             : 1;
     for (int i = 0; i < graph->step_count; i++)
         load[i] = -1;
     for (int i = 0; i < d->plan.piece_count; i++) {
@@ -103,7 +107,8 @@ static void take_bars(draft *d, const cw_setting_scratch *run)
         if (!bar)
             continue;
         bar->start_min = run->start_min[i] < bar->start_min ? run->start_min[i] : bar->start_min;
-        bar->finish_min = run->finish_min[i] > bar->finish_min ? run->finish_min[i] : bar->finish_min;
+        bar->finish_min =
+            run->finish_min[i] > bar->finish_min ? run->finish_min[i] : bar->finish_min;
     }
     for (int i = 0; i < d->plan.piece_count; i++) {
         const cw_plan_piece *piece = &d->plan.pieces[i];
@@ -121,7 +126,8 @@ static void take_criticality(draft *d, const cw_setting_scratch *scratch)
     int count = d->plan.schedule.bar_count;
     for (int i = 0; i < graph->step_count; i++) {
         cw_plan_bar *bar = bar_of(d, bars, &count, &graph->steps[i]);
-        const double share = scratch->run_count > 0 ? (double)scratch->critical_count[i] / scratch->run_count : 0.0;
+        const double share =
+            scratch->run_count > 0 ? (double)scratch->critical_count[i] / scratch->run_count : 0.0;
         if (bar && share > bar->critical)
             bar->critical = share;
     }
@@ -153,11 +159,13 @@ static void take_runs(draft *d, const cw_setting *setting)
     out->crane_idle_h = cw_figures_of(values[3], out->runs);
     out->finish_days = values[0];
     if (out->has_by) // a run that does not come to the end is late
-        out->by_share = cw_figures_share(values[0], out->runs, out->by_day - out->first_day + 1.0) * out->runs / given->runs;
+        out->by_share = cw_figures_share(values[0], out->runs, out->by_day - out->first_day + 1.0) *
+                        out->runs / given->runs;
     take_criticality(d, scratch);
 }
 
-static void take_swings(draft *d, const cw_setting *setting, int law_count, cw_setting_scratch *scratch)
+static void take_swings(draft *d, const cw_setting *setting, int law_count,
+                        cw_setting_scratch *scratch)
 {
     cw_swing *swings = CW_TAKE(d->arena, cw_swing, law_count);
     const char **names = CW_TAKE(d->arena, const char *, law_count);
@@ -217,19 +225,23 @@ void draft_check_schedule(draft *d)
                                 .clause = "simulation, docs/handbook/schedule.md",
                                 .verdict = CW_UNDECIDED,
                                 .rests_on = rests,
-                                .mend = "add crews or trucks, longer shifts, or correct the overrides of time.* and weather.*"});
+                                .mend = "add crews or trucks, longer shifts, or correct the "
+                                        "overrides of time.* and weather.*"});
         return;
     }
     if (!s->has_by || s->runs == 0)
         return;
-    draft_judge(d, (cw_check){.id = "schedule.by",
-                              .what = cw_arena_print(d->arena, "Days to the end, four times in five (P80), against %s",
-                                                     d->job->schedule.by),
-                              .where = "",
-                              .demand = s->finish.p80,
-                              .capacity = s->by_day - s->first_day + 1.0,
-                              .dim = CW_DIM_NONE,
-                              .clause = "job file: schedule.by",
-                              .rests_on = rests,
-                              .mend = "begin earlier, add crews, trucks or shifts, or shorten what swings most"});
+    draft_judge(
+        d, (cw_check){
+               .id = "schedule.by",
+               .what =
+                   cw_arena_print(d->arena, "Days to the end, four times in five (P80), against %s",
+                                  d->job->schedule.by),
+               .where = "",
+               .demand = s->finish.p80,
+               .capacity = s->by_day - s->first_day + 1.0,
+               .dim = CW_DIM_NONE,
+               .clause = "job file: schedule.by",
+               .rests_on = rests,
+               .mend = "begin earlier, add crews, trucks or shifts, or shorten what swings most"});
 }

@@ -1,4 +1,5 @@
-/* The setting order as a simulation: its steps, needs and wanted sequence are those of the order and nothing else. */
+/* The setting order as a simulation: its steps, needs and wanted sequence are those of the order
+ * and nothing else. */
 #include <assert.h>
 
 #include "cw/units.h"
@@ -46,26 +47,32 @@ static double minutes(const cw_rows *rows, const char *stem, const char *end, cw
 
 static cw_law law_of(const cw_rows *rows, const char *stem, cw_arena *arena)
 {
-    cw_law law = {CW_LAW_BETA, minutes(rows, stem, "low", arena), minutes(rows, stem, "likely", arena),
-                  minutes(rows, stem, "high", arena), 0.0, 0.0};
+    cw_law law = {CW_LAW_BETA,
+                  minutes(rows, stem, "low", arena),
+                  minutes(rows, stem, "likely", arena),
+                  minutes(rows, stem, "high", arena),
+                  0.0,
+                  0.0};
     if (law.low >= law.high)
         law.kind = CW_LAW_FIXED;
     return law;
 }
 
-/* The same step of two alternatives has the same random numbers: a number made of what the step is. */
+/* The same step of two alternatives has the same random numbers: a number made of what the step is.
+ */
 static uint64_t stream_of(const cw_step *step)
 {
     static const int sizes[] = {16, 4096, 128, 4, 16}; // barrels, pieces, parts, sides, phases
-    const int parts[] = {step->barrel + 1, step->index + 1, step->part + 1, (int)step->side, step->phase + 1};
+    const int parts[] = {step->barrel + 1, step->index + 1, step->part + 1, (int)step->side,
+                         step->phase + 1};
     uint64_t number = (uint64_t)step->kind * 2 + (uint64_t)step->row;
     for (int i = 0; i < 5; i++)
         number = number * (uint64_t)sizes[i] + (uint64_t)(parts[i] % sizes[i]);
     return number;
 }
 
-static void take_steps(const cw_order_graph *graph, const int *load_of_step, const int *law_of_kind, cw_setting_job *job,
-                       cw_arena *arena)
+static void take_steps(const cw_order_graph *graph, const int *load_of_step, const int *law_of_kind,
+                       cw_setting_job *job, cw_arena *arena)
 {
     cw_setting_step *steps = CW_TAKE(arena, cw_setting_step, graph->step_count);
     int *follows = CW_TAKE(arena, int, graph->need_count);
@@ -92,20 +99,22 @@ static void take_steps(const cw_order_graph *graph, const int *load_of_step, con
 }
 
 /* Trucks are called when the subgrade under the first of their pieces has been accepted. */
-static void take_loads(const cw_order_graph *graph, const int *load_of_step, int load_count, cw_setting_job *job,
-                       cw_arena *arena)
+static void take_loads(const cw_order_graph *graph, const int *load_of_step, int load_count,
+                       cw_setting_job *job, cw_arena *arena)
 {
     int *gates = CW_TAKE(arena, int, load_count);
     for (int l = 0; l < load_count; l++)
         gates[l] = -1;
-    for (int at = graph->step_count - 1; at >= 0; at--) { // backwards: the first piece is last to write
+    for (int at = graph->step_count - 1; at >= 0;
+         at--) { // backwards: the first piece is last to write
         const int i = graph->sequence[at];
         const cw_step *set = &graph->steps[i];
         if (set->kind != CW_STEP_SET || load_of_step[i] < 0)
             continue;
         for (int k = 0; k < graph->step_count; k++) {
             const cw_step *under = &graph->steps[k];
-            if (under->kind == CW_STEP_SUBGRADE && under->barrel == set->barrel && under->phase == set->phase)
+            if (under->kind == CW_STEP_SUBGRADE && under->barrel == set->barrel &&
+                under->phase == set->phase)
                 gates[load_of_step[i]] = k;
         }
     }
@@ -122,17 +131,19 @@ const char *cw_plan_law_name(int law, cw_arena *arena)
     return hauls[law - at];
 }
 
-cw_setting_job cw_plan_setting_job(const cw_order_graph *graph, const cw_plan_pace *pace, const cw_rows *rows,
-                                   cw_arena *arena)
+cw_setting_job cw_plan_setting_job(const cw_order_graph *graph, const cw_plan_pace *pace,
+                                   const cw_rows *rows, cw_arena *arena)
 {
-    cw_setting_job job = {.crane = CW_CREW_CRANE, .truck_count = pace->trucks, .clock = pace->clock};
+    cw_setting_job job = {
+        .crane = CW_CREW_CRANE, .truck_count = pace->trucks, .clock = pace->clock};
     cw_law *laws = CW_TAKE(arena, cw_law, CW_STEP_KINDS + HAULS);
     int law_of_kind[CW_STEP_KINDS], haul_laws[HAULS];
     for (int kind = 0; kind < CW_STEP_KINDS; kind++) {
         law_of_kind[kind] = -1;
         if (!ways[kind].time)
             continue;
-        laws[job.law_count] = law_of(rows, cw_arena_print(arena, "time.%s", ways[kind].time), arena);
+        laws[job.law_count] =
+            law_of(rows, cw_arena_print(arena, "time.%s", ways[kind].time), arena);
         law_of_kind[kind] = job.law_count++;
     }
     for (int i = 0; i < HAULS; i++) {
@@ -154,8 +165,8 @@ cw_setting_job cw_plan_setting_job(const cw_order_graph *graph, const cw_plan_pa
     job.day_variation = cw_rows_value(rows, "pace.day_variation");
     job.job_variation = cw_rows_value(rows, "pace.job_variation");
     for (int g = 0; g < CW_LEARNING_MAX; g++)
-        job.learning[g] =
-            (cw_learning_group){cw_rows_value(rows, "pace.learning"), cw_rows_value(rows, "pace.learning_least")};
+        job.learning[g] = (cw_learning_group){cw_rows_value(rows, "pace.learning"),
+                                              cw_rows_value(rows, "pace.learning_least")};
     take_steps(graph, pace->load_of_step, law_of_kind, &job, arena);
     take_loads(graph, pace->load_of_step, pace->load_of_step ? pace->load_count : 0, &job, arena);
     return job;

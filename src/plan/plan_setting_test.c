@@ -1,4 +1,5 @@
-/* The order as a simulation: every run keeps the order's own rules, and threads do not change it. */
+/* The order as a simulation: every run keeps the order's own rules, and threads do not change it.
+ */
 #include "../base/calc_test_help.h"
 
 #include "app/app.h"
@@ -60,7 +61,8 @@ static const cw_setting *ready(site *s, const cw_rows *rows, cw_setting_job *job
     return cw_setting_prepare(job, &s->arena);
 }
 
-/* Replay each run by its finish times: at every moment the set of done steps is a legal state of the order. */
+/* Replay each run by its finish times: at every moment the set of done steps is a legal state of
+ * the order. */
 static void runs_keep_the_order(void **state)
 {
     (void)state;
@@ -83,7 +85,8 @@ static void runs_keep_the_order(void **state)
     cw_arena_release(&s.arena);
 }
 
-/* The crane picks each piece and holds it until it is released: its time is the sum of those steps. */
+/* The crane picks each piece and holds it until it is released: its time is the sum of those steps.
+ */
 static void crane_time_is_that_of_its_steps(void **state)
 {
     (void)state;
@@ -96,15 +99,18 @@ static void crane_time_is_that_of_its_steps(void **state)
     for (int i = 0; i < job.law_count; i++)
         share[i] = 0.5;
     const cw_setting_outcome got = cw_setting_fixed(setting, share, scratch);
-    const cw_duration set =
-        cw_schedule_duration(&(cw_duration_input){.law = CW_LAW_BETA, .low_min = 15, .likely_min = 20, .high_min = 40}, NULL);
-    const cw_duration release =
-        cw_schedule_duration(&(cw_duration_input){.law = CW_LAW_BETA, .low_min = 3, .likely_min = 5, .high_min = 10}, NULL);
+    const cw_duration set = cw_schedule_duration(
+        &(cw_duration_input){.law = CW_LAW_BETA, .low_min = 15, .likely_min = 20, .high_min = 40},
+        NULL);
+    const cw_duration release = cw_schedule_duration(
+        &(cw_duration_input){.law = CW_LAW_BETA, .low_min = 3, .likely_min = 5, .high_min = 10},
+        NULL);
     // Learning by hand: the unit form at 0.9, not below 0.7, for 32 picks.
     double factors = 0.0;
     for (int k = 1; k <= 2 * BARRELS * PIECES; k++)
         factors += fmax(0.7, pow(k, log2(0.9)));
-    near("crane min", got.crane_used_min, set.p50_min * factors + 2 * BARRELS * PIECES * release.p50_min, 0.01);
+    near("crane min", got.crane_used_min,
+         set.p50_min * factors + 2 * BARRELS * PIECES * release.p50_min, 0.01);
     cw_arena_release(&s.arena);
 }
 
@@ -146,7 +152,8 @@ static void workers_do_not_matter(void **state)
     for (int k = 0; k < 3; k++) {
         outcomes[k] = CW_TAKE(&s.arena, cw_setting_outcome, RUNS);
         critical[k] = CW_TAKE(&s.arena, int, job.step_count);
-        cw_setting_runs(setting, &(cw_runs_wanted){9, RUNS, job.step_count, workers[k]}, outcomes[k], critical[k]);
+        cw_setting_runs(setting, &(cw_runs_wanted){9, RUNS, job.step_count, workers[k]},
+                        outcomes[k], critical[k]);
         for (int r = 0; r < RUNS; r++) {
             assert_true(outcomes[k][r].finish_min == outcomes[0][r].finish_min);
             assert_true(outcomes[k][r].truck_wait_min == outcomes[0][r].truck_wait_min);
@@ -161,7 +168,8 @@ static void workers_do_not_matter(void **state)
     cw_arena_release(&s.arena);
 }
 
-/* More trucks never make the mean later under the same numbers, and past some number they no longer help. */
+/* More trucks never make the mean later under the same numbers, and past some number they no longer
+ * help. */
 static void more_trucks_help_until_the_crane_is_full(void **state)
 {
     (void)state;
@@ -182,15 +190,18 @@ static void more_trucks_help_until_the_crane_is_full(void **state)
         cw_arena_release(&s.arena);
     }
     assert_true(mean[1] < mean[0] && mean[3] <= mean[1]);
-    assert_true(mean[2] - mean[3] < 0.5 * (mean[0] - mean[1])); // the fourth helps less than the second did
+    assert_true(mean[2] - mean[3] <
+                0.5 * (mean[0] - mean[1])); // the fourth helps less than the second did
     assert_true(wait[3] > wait[0]);
 }
 
 int main(void)
 {
     const struct CMUnitTest tests[] = {
-        cmocka_unit_test(runs_keep_the_order),  cmocka_unit_test(crane_time_is_that_of_its_steps),
-        cmocka_unit_test(rows_set_the_pace),    cmocka_unit_test(workers_do_not_matter),
+        cmocka_unit_test(runs_keep_the_order),
+        cmocka_unit_test(crane_time_is_that_of_its_steps),
+        cmocka_unit_test(rows_set_the_pace),
+        cmocka_unit_test(workers_do_not_matter),
         cmocka_unit_test(more_trucks_help_until_the_crane_is_full),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);

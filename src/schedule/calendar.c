@@ -91,37 +91,45 @@ int64_t cw_clock_back(const cw_clock *clock, int64_t at_min, int64_t work_min)
     if (work_min == 0)
         return at_min;
     const int64_t from = cw_clock_worked(clock, at_min) - work_min;
-    return from < 0 ? from : moment(clock, from, true); // before the first day: as if it had been worked at
+    return from < 0
+               ? from
+               : moment(clock, from, true); // before the first day: as if it had been worked at
 }
 
 /* ---- calculator ---- */
 
-static const char *const weekdays[] = {"monday", "tuesday", "wednesday", "thursday", "friday", "saturday", "sunday", NULL};
+static const char *const weekdays[] = {"monday", "tuesday",  "wednesday", "thursday",
+                                       "friday", "saturday", "sunday",    NULL};
 
 static const cw_field work_days_inputs[] = {
-    NUMBER_IN("days", "w", CW_DIM_NONE, 0.01, 3000.0, NULL, "working days of the work, a part counts as one",
-              "common practice", cw_work_days_input, days),
-    CHOICE_IN("start", weekdays, "monday", "first day of the work", NULL, cw_work_days_input, start),
-    COUNT_IN("days_per_week", NULL, 1, CW_WEEKDAYS, "5", "worked in each week, from Monday", "common practice",
-             cw_work_days_input, days_per_week),
+    NUMBER_IN("days", "w", CW_DIM_NONE, 0.01, 3000.0, NULL,
+              "working days of the work, a part counts as one", "common practice",
+              cw_work_days_input, days),
+    CHOICE_IN("start", weekdays, "monday", "first day of the work", NULL, cw_work_days_input,
+              start),
+    COUNT_IN("days_per_week", NULL, 1, CW_WEEKDAYS, "5", "worked in each week, from Monday",
+             "common practice", cw_work_days_input, days_per_week),
 };
 
 static const cw_field work_days_outputs[] = {
     COUNT_OUT("working_days", NULL, "whole days", cw_work_days, working),
-    COUNT_OUT("calendar_days", NULL, "from the first day to the last, both counted", cw_work_days, calendar),
+    COUNT_OUT("calendar_days", NULL, "from the first day to the last, both counted", cw_work_days,
+              calendar),
 };
 
 cw_work_days cw_schedule_work_days(const cw_work_days_input *in, cw_working *w)
 {
     cw_work_days out = {.working = cw_count_up(in->days)};
     int left = out.working;
-    // Every week has a working day, so seven times as many days are enough, and the first may wait a week.
+    // Every week has a working day, so seven times as many days are enough, and the first may wait
+    // a week.
     for (int d = 0; left > 0 && d < CW_WEEKDAYS * (out.working + 1); d++) {
         out.calendar++;
         left -= (in->start + d) % CW_WEEKDAYS < in->days_per_week;
     }
     cw_step_add(w, "w", "days, counted up", out.working, CW_DIM_COUNT, "common practice");
-    cw_step_add(w, "c", "walked day by day from the start", out.calendar, CW_DIM_COUNT, "derived: the calendar");
+    cw_step_add(w, "c", "walked day by day from the start", out.calendar, CW_DIM_COUNT,
+                "derived: the calendar");
     return out;
 }
 
@@ -134,7 +142,8 @@ const cw_calc cw_calc_work_days = {
     .name = "work-days",
     .title = "Calendar days of so many working days",
     .group = "schedule",
-    .about = "Walks the week; holidays and weather are the job's.  The first day counts, also when it is a day off.",
+    .about = "Walks the week; holidays and weather are the job's.  The first day counts, also when "
+             "it is a day off.",
     .source = "derived: the calendar",
     .inputs = work_days_inputs,
     .input_count = COUNT(work_days_inputs),

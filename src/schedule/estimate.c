@@ -4,19 +4,24 @@
 #include <math.h>
 
 static const char range[] = "common practice: range of durations";
-static const char three_point[] = "three-point estimate: mean (a + 4m + b)/6, standard deviation (b - a)/6";
+static const char three_point[] =
+    "three-point estimate: mean (a + 4m + b)/6, standard deviation (b - a)/6";
 
 static const cw_field duration_inputs[] = {
-    CHOICE_IN("law", cw_law_words, "beta",
-              "fixed: likely; triangular and beta: low, likely, high; lognormal: mean and variation", NULL,
-              cw_duration_input, law),
-    OPTION_IN("low", "a", CW_DIM_MIN, 0.0, 525600.0, "never less", range, cw_duration_input, low_min, has_low),
-    OPTION_IN("likely", "m", CW_DIM_MIN, 0.0, 525600.0, "most often", range, cw_duration_input, likely_min, has_likely),
-    OPTION_IN("high", "b", CW_DIM_MIN, 0.0, 525600.0, "never more", range, cw_duration_input, high_min, has_high),
-    OPTION_IN("mean", "mu", CW_DIM_MIN, 0.01, 525600.0, "of the lognormal law", range, cw_duration_input, mean_min,
-              has_mean),
-    OPTION_IN("variation", "c", CW_DIM_NONE, 0.01, 2.0, "standard deviation over mean, lognormal", range,
-              cw_duration_input, variation, has_variation),
+    CHOICE_IN(
+        "law", cw_law_words, "beta",
+        "fixed: likely; triangular and beta: low, likely, high; lognormal: mean and variation",
+        NULL, cw_duration_input, law),
+    OPTION_IN("low", "a", CW_DIM_MIN, 0.0, 525600.0, "never less", range, cw_duration_input,
+              low_min, has_low),
+    OPTION_IN("likely", "m", CW_DIM_MIN, 0.0, 525600.0, "most often", range, cw_duration_input,
+              likely_min, has_likely),
+    OPTION_IN("high", "b", CW_DIM_MIN, 0.0, 525600.0, "never more", range, cw_duration_input,
+              high_min, has_high),
+    OPTION_IN("mean", "mu", CW_DIM_MIN, 0.01, 525600.0, "of the lognormal law", range,
+              cw_duration_input, mean_min, has_mean),
+    OPTION_IN("variation", "c", CW_DIM_NONE, 0.01, 2.0, "standard deviation over mean, lognormal",
+              range, cw_duration_input, variation, has_variation),
 };
 
 static const cw_field duration_outputs[] = {
@@ -30,15 +35,16 @@ static const cw_field duration_outputs[] = {
 
 static cw_law law_of(const cw_duration_input *in)
 {
-    return (cw_law){in->law, in->low_min, in->likely_min, in->high_min, in->mean_min, in->variation};
+    return (cw_law){in->law,      in->low_min,  in->likely_min,
+                    in->high_min, in->mean_min, in->variation};
 }
 
 bool cw_duration_input_valid(const cw_duration_input *in, cw_pos where, cw_diags *diags)
 {
     const bool three = in->law == CW_LAW_TRIANGULAR || in->law == CW_LAW_BETA;
-    const bool all = three                           ? in->has_low && in->has_likely && in->has_high
+    const bool all = three                         ? in->has_low && in->has_likely && in->has_high
                      : in->law == CW_LAW_LOGNORMAL ? in->has_mean && in->has_variation
-                                                     : in->has_likely;
+                                                   : in->has_likely;
     if (!all) {
         cw_diag_add(diags, where, CW_E_MISSING, "law %s needs %s", cw_law_words[in->law],
                     three                         ? "low, likely and high"
@@ -49,25 +55,32 @@ bool cw_duration_input_valid(const cw_duration_input *in, cw_pos where, cw_diags
     const cw_law law = law_of(in);
     if (cw_law_valid(&law))
         return true;
-    cw_diag_add(diags, where, CW_E_GEOMETRY, "low %.6g, likely %.6g and high %.6g min are not in order; low must be below high",
+    cw_diag_add(diags, where, CW_E_GEOMETRY,
+                "low %.6g, likely %.6g and high %.6g min are not in order; low must be below high",
                 in->low_min, in->likely_min, in->high_min);
     return false;
 }
 
 cw_duration cw_schedule_duration(const cw_duration_input *in, cw_working *w)
 {
-    static const char *const sources[] = {"derived: no chance", "statistics: triangular law",
-                                          "statistics: beta law with shapes 1 + 4(m-a)/(b-a) and 1 + 4(b-m)/(b-a)",
-                                          "statistics: lognormal law"};
+    static const char *const sources[] = {
+        "derived: no chance", "statistics: triangular law",
+        "statistics: beta law with shapes 1 + 4(m-a)/(b-a) and 1 + 4(b-m)/(b-a)",
+        "statistics: lognormal law"};
     const char *source = sources[in->law];
     const cw_law law = law_of(in);
     cw_duration out = {0};
     out.mean_min = cw_step_add(w, "mean", "of the law", cw_law_mean(&law), CW_DIM_MIN, source);
-    out.sd_min = cw_step_add(w, "sd", "of the law", sqrt(cw_law_variance(&law)), CW_DIM_MIN, source);
-    out.p10_min = cw_step_add(w, "P10", "quantile 0.1", cw_law_quantile(&law, 0.1), CW_DIM_MIN, source);
-    out.p50_min = cw_step_add(w, "P50", "quantile 0.5", cw_law_quantile(&law, 0.5), CW_DIM_MIN, source);
-    out.p80_min = cw_step_add(w, "P80", "quantile 0.8", cw_law_quantile(&law, 0.8), CW_DIM_MIN, source);
-    out.p90_min = cw_step_add(w, "P90", "quantile 0.9", cw_law_quantile(&law, 0.9), CW_DIM_MIN, source);
+    out.sd_min =
+        cw_step_add(w, "sd", "of the law", sqrt(cw_law_variance(&law)), CW_DIM_MIN, source);
+    out.p10_min =
+        cw_step_add(w, "P10", "quantile 0.1", cw_law_quantile(&law, 0.1), CW_DIM_MIN, source);
+    out.p50_min =
+        cw_step_add(w, "P50", "quantile 0.5", cw_law_quantile(&law, 0.5), CW_DIM_MIN, source);
+    out.p80_min =
+        cw_step_add(w, "P80", "quantile 0.8", cw_law_quantile(&law, 0.8), CW_DIM_MIN, source);
+    out.p90_min =
+        cw_step_add(w, "P90", "quantile 0.9", cw_law_quantile(&law, 0.9), CW_DIM_MIN, source);
     return out;
 }
 
@@ -85,7 +98,8 @@ const cw_calc cw_calc_duration = {
     .name = "duration",
     .title = "What three times for an activity mean",
     .group = "schedule",
-    .about = "The same three numbers give different means under the triangular and the beta law: the law is an input that "
+    .about = "The same three numbers give different means under the triangular and the beta law: "
+             "the law is an input that "
              "shows.",
     .source = "statistics",
     .inputs = duration_inputs,
@@ -102,11 +116,12 @@ const cw_calc cw_calc_duration = {
 /* ---- chain ---- */
 
 static const cw_field chain_inputs[] = {
-    LIST_IN("low", "a_i", CW_DIM_NONE, 0.0, 1e4, NULL, "of each activity of the chain, in one unit of time", range,
-            cw_chain_input, low),
+    LIST_IN("low", "a_i", CW_DIM_NONE, 0.0, 1e4, NULL,
+            "of each activity of the chain, in one unit of time", range, cw_chain_input, low),
     LIST_IN("likely", "m_i", CW_DIM_NONE, 0.0, 1e4, NULL, "of each", range, cw_chain_input, likely),
     LIST_IN("high", "b_i", CW_DIM_NONE, 0.0, 1e4, NULL, "of each", range, cw_chain_input, high),
-    NUMBER_IN("by", "T", CW_DIM_NONE, 0.0, 1e6, NULL, "time that is there", range, cw_chain_input, by),
+    NUMBER_IN("by", "T", CW_DIM_NONE, 0.0, 1e6, NULL, "time that is there", range, cw_chain_input,
+              by),
 };
 
 static const cw_field chain_outputs[] = {
@@ -121,7 +136,8 @@ bool cw_chain_input_valid(const cw_chain_input *in, cw_pos where, cw_diags *diag
 {
     const int count = in->low.count;
     if (count < 1 || count != in->likely.count || count != in->high.count) {
-        cw_diag_add(diags, where, CW_E_CONFLICT, "%d low, %d likely and %d high; give each activity all three", count,
+        cw_diag_add(diags, where, CW_E_CONFLICT,
+                    "%d low, %d likely and %d high; give each activity all three", count,
                     in->likely.count, in->high.count);
         return false;
     }
@@ -130,7 +146,8 @@ bool cw_chain_input_valid(const cw_chain_input *in, cw_pos where, cw_diags *diag
         const double a = in->low.items[i], m = in->likely.items[i], b = in->high.items[i];
         if (a <= m && m <= b)
             continue;
-        cw_diag_add(diags, where, CW_E_GEOMETRY, "activity %d: %.6g, %.6g, %.6g are not in order from low to high", i + 1, a, m,
+        cw_diag_add(diags, where, CW_E_GEOMETRY,
+                    "activity %d: %.6g, %.6g, %.6g are not in order from low to high", i + 1, a, m,
                     b);
         good = false;
     }
@@ -147,12 +164,17 @@ cw_chain cw_schedule_chain(const cw_chain_input *in, cw_working *w)
         variance += sd * sd;
     }
     cw_step_add(w, "mean", "sum of (a + 4m + b)/6", out.mean, CW_DIM_NONE, three_point);
-    out.sd = cw_step_add(w, "sd", "root of the sum of ((b - a)/6)^2", sqrt(variance), CW_DIM_NONE, three_point);
+    out.sd = cw_step_add(w, "sd", "root of the sum of ((b - a)/6)^2", sqrt(variance), CW_DIM_NONE,
+                         three_point);
     static const char normal[] = "central limit theorem: the sum of many is nearly normal";
-    out.p80 = cw_step_add(w, "P80", "mean + z sd", out.mean + cw_normal_quantile(0.8) * out.sd, CW_DIM_NONE, normal);
-    out.p90 = cw_step_add(w, "P90", "mean + z sd", out.mean + cw_normal_quantile(0.9) * out.sd, CW_DIM_NONE, normal);
-    const double share = out.sd > 0.0 ? cw_normal_share((in->by - out.mean) / out.sd) : in->by >= out.mean;
-    out.by_share = cw_step_add(w, "P(done by T)", "normal share of (T - mean)/sd", share, CW_DIM_NONE, normal);
+    out.p80 = cw_step_add(w, "P80", "mean + z sd", out.mean + cw_normal_quantile(0.8) * out.sd,
+                          CW_DIM_NONE, normal);
+    out.p90 = cw_step_add(w, "P90", "mean + z sd", out.mean + cw_normal_quantile(0.9) * out.sd,
+                          CW_DIM_NONE, normal);
+    const double share =
+        out.sd > 0.0 ? cw_normal_share((in->by - out.mean) / out.sd) : in->by >= out.mean;
+    out.by_share =
+        cw_step_add(w, "P(done by T)", "normal share of (T - mean)/sd", share, CW_DIM_NONE, normal);
     return out;
 }
 
@@ -170,7 +192,8 @@ const cw_calc cw_calc_chain = {
     .name = "activity-chain",
     .title = "A chain of activities with three times each",
     .group = "schedule",
-    .about = "One chain only: where chains meet, the later one counts and the mean is later than this says.  The network and "
+    .about = "One chain only: where chains meet, the later one counts and the mean is later than "
+             "this says.  The network and "
              "the simulation of the job know about that.",
     .source = "three-point estimates",
     .inputs = chain_inputs,

@@ -23,7 +23,8 @@ cw_figures cw_figures_of(double *values, int count)
     cw_figures out = {.count = count};
     if (count < 1)
         return out;
-    qsort(values, (size_t)count, sizeof *values, by_size); // equal values are alike: any order is the same
+    qsort(values, (size_t)count, sizeof *values,
+          by_size); // equal values are alike: any order is the same
     double sum = 0.0, squares = 0.0;
     for (int i = 0; i < count; i++)
         sum += values[i];
@@ -62,7 +63,8 @@ static int by_swing(const void *a, const void *b)
     return p != q ? (p < q) - (p > q) : (x->law > y->law) - (x->law < y->law);
 }
 
-void cw_setting_swings(const cw_setting *setting, cw_setting_scratch *scratch, double *share, cw_swing *swings)
+void cw_setting_swings(const cw_setting *setting, cw_setting_scratch *scratch, double *share,
+                       cw_swing *swings)
 {
     const int laws = setting->job.law_count;
     for (int i = 0; i < laws; i++)

@@ -38,11 +38,12 @@ bool cw_law_valid(const cw_law *law)
     case CW_LAW_FIXED:
         return law->likely >= 0.0 && isfinite(law->likely);
     case CW_LAW_LOGNORMAL:
-        return law->mean > 0.0 && isfinite(law->mean) && law->variation > 0.0 && law->variation <= 2.0;
+        return law->mean > 0.0 && isfinite(law->mean) && law->variation > 0.0 &&
+               law->variation <= 2.0;
     case CW_LAW_TRIANGULAR:
     case CW_LAW_BETA:
-        return law->low >= 0.0 && law->low <= law->likely && law->likely <= law->high && law->low < law->high &&
-               isfinite(law->high);
+        return law->low >= 0.0 && law->low <= law->likely && law->likely <= law->high &&
+               law->low < law->high && isfinite(law->high);
     default:
         return false;
     }
@@ -80,7 +81,8 @@ double cw_law_variance(const cw_law *law)
 
 /* ---- beta ---- */
 
-/* Even part of the continued fraction of the incomplete beta function (Abramowitz and Stegun 26.5.8) by Lentz's rule. */
+/* Even part of the continued fraction of the incomplete beta function (Abramowitz and
+ * Stegun 26.5.8) by Lentz's rule. */
 static double beta_fraction(double x, double p, double q)
 {
     const double tiny = 1e-300;
@@ -113,7 +115,8 @@ typedef struct beta_law {
 
 static beta_law beta_of(const cw_law *law)
 {
-    const double p = 1.0 + (SHAPE_SUM - 2.0) * (law->likely - law->low) / (law->high - law->low), q = SHAPE_SUM - p;
+    const double p = 1.0 + (SHAPE_SUM - 2.0) * (law->likely - law->low) / (law->high - law->low),
+                 q = SHAPE_SUM - p;
     return (beta_law){p, q, tgamma(SHAPE_SUM) / (tgamma(p) * tgamma(q))};
 }
 
@@ -223,12 +226,13 @@ double cw_law_quantile(const cw_law *law, double share)
     }
 }
 
-/* Grids: one over all, a finer one over the last 1/16 at either end, and a finer one yet over the last 1/256, since quantiles
- * bend most at the ends.  A knot holds value and slope for a cell, and cubics lie between them. */
+/* Grids: one over all, a finer one over the last 1/16 at either end, and a finer one yet over the
+ * last 1/256, since quantiles bend most at the ends.  A knot holds value and slope for a cell, and
+ * cubics lie between them. */
 enum { CELLS = 64, EXACT_CELLS = 4, END_PART = 16 };
 
-static const double tail_of[CW_SAMPLER_GRIDS] = {1.0, 1.0 / END_PART, 1.0 / END_PART, 1.0 / (END_PART * END_PART),
-                                                 1.0 / (END_PART * END_PART)};
+static const double tail_of[CW_SAMPLER_GRIDS] = {
+    1.0, 1.0 / END_PART, 1.0 / END_PART, 1.0 / (END_PART * END_PART), 1.0 / (END_PART * END_PART)};
 
 static double density_of(const cw_law *law, const beta_law *beta, double x)
 {
@@ -252,7 +256,8 @@ static void fill_grid(const cw_law *law, int g, cw_knot *knots)
         const double share = from_top ? 1.0 - i * width : i * width;
         if (law->kind == CW_LAW_BETA)
             x = beta_quantile(&beta, share, x); // begins at the knot before
-        const double value = law->kind == CW_LAW_BETA ? law->low + range * x : cw_law_quantile(law, share);
+        const double value =
+            law->kind == CW_LAW_BETA ? law->low + range * x : cw_law_quantile(law, share);
         knots[i] = (cw_knot){value, (from_top ? -width : width) / density_of(law, &beta, value)};
     }
 }
@@ -288,7 +293,8 @@ double cw_sampler_at(const cw_sampler *sampler, double share)
     if (tail >= 1.0 / END_PART)
         return between_knots(sampler->knots, share * CELLS);
     const bool outer = tail < 1.0 / (END_PART * END_PART);
-    const double at = tail * (outer ? (double)CELLS * END_PART * END_PART : (double)CELLS * END_PART);
+    const double at =
+        tail * (outer ? (double)CELLS * END_PART * END_PART : (double)CELLS * END_PART);
     if (outer && at < EXACT_CELLS)
         return cw_law_quantile(&sampler->law, share); // one draw in 2048
     return between_knots(sampler->knots + ((outer ? 3 : 1) + (share >= 0.5)) * (CELLS + 1), at);

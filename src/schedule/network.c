@@ -40,8 +40,10 @@ static int arrange(const cw_network *net, const fan *out, int *order, int *waiti
     return placed;
 }
 
-/* Walk back from an activity that could not be placed through ones that could not: it must come round. */
-static void name_cycle(const cw_network *net, const int *waiting, cw_network_answer *answer, cw_arena *arena)
+/* Walk back from an activity that could not be placed through ones that could not: it must come
+ * round. */
+static void name_cycle(const cw_network *net, const int *waiting, cw_network_answer *answer,
+                       cw_arena *arena)
 {
     const fan in = fan_of(net, false, arena);
     int *seen_at = CW_TAKE(arena, int, net->count), *walk = CW_TAKE(arena, int, net->count);
@@ -82,7 +84,8 @@ static int64_t sooner(int64_t a, int64_t b)
 static int64_t lagged(const cw_network *net, const cw_link *link, int64_t at_min, int64_t lag_min)
 {
     const cw_clock *clock = &net->clocks[link->clock];
-    return lag_min >= 0 ? cw_clock_finish(clock, at_min, lag_min) : cw_clock_back(clock, at_min, -lag_min);
+    return lag_min >= 0 ? cw_clock_finish(clock, at_min, lag_min)
+                        : cw_clock_back(clock, at_min, -lag_min);
 }
 
 static bool starts_from(cw_link_kind kind) // the link leaves the start of its first activity
@@ -95,7 +98,8 @@ static bool leads_to_start(cw_link_kind kind)
     return kind == CW_FINISH_START || kind == CW_START_START;
 }
 
-static void go_forward(const cw_network *net, const fan *out, int i, cw_activity_times *times, int64_t *finish_bound)
+static void go_forward(const cw_network *net, const fan *out, int i, cw_activity_times *times,
+                       int64_t *finish_bound)
 {
     const cw_activity *a = &net->activities[i];
     const cw_clock *clock = &net->clocks[a->clock];
@@ -116,27 +120,31 @@ static void go_forward(const cw_network *net, const fan *out, int i, cw_activity
     }
 }
 
-static void go_back(const cw_network *net, const fan *out, int i, cw_activity_times *times, int64_t finish_min)
+static void go_back(const cw_network *net, const fan *out, int i, cw_activity_times *times,
+                    int64_t finish_min)
 {
     const cw_activity *a = &net->activities[i];
     const cw_clock *clock = &net->clocks[a->clock];
     cw_activity_times *t = &times[i];
     int64_t finish = finish_min;
-    int64_t free_to = cw_clock_worked(clock, finish_min) - cw_clock_worked(clock, t->early_finish_min);
+    int64_t free_to =
+        cw_clock_worked(clock, finish_min) - cw_clock_worked(clock, t->early_finish_min);
     for (int k = out->from[i]; k < out->from[i + 1]; k++) {
         const cw_link *link = &net->links[out->links[k]];
         const cw_activity_times *next = &times[link->to];
         const bool to_start = leads_to_start(link->kind), from_start = starts_from(link->kind);
-        const int64_t late = lagged(net, link, to_start ? next->late_start_min : next->late_finish_min, -link->lag_min);
-        const int64_t early =
-            lagged(net, link, to_start ? next->early_start_min : next->early_finish_min, -link->lag_min);
+        const int64_t late = lagged(
+            net, link, to_start ? next->late_start_min : next->late_finish_min, -link->lag_min);
+        const int64_t early = lagged(
+            net, link, to_start ? next->early_start_min : next->early_finish_min, -link->lag_min);
         finish = sooner(finish, from_start ? cw_clock_finish(clock, late, a->duration_min) : late);
         const int64_t mine = from_start ? t->early_start_min : t->early_finish_min;
         free_to = sooner(free_to, cw_clock_worked(clock, early) - cw_clock_worked(clock, mine));
     }
     t->late_finish_min = finish;
     t->late_start_min = cw_clock_back(clock, finish, a->duration_min);
-    t->float_min = cw_clock_worked(clock, t->late_start_min) - cw_clock_worked(clock, t->early_start_min);
+    t->float_min =
+        cw_clock_worked(clock, t->late_start_min) - cw_clock_worked(clock, t->early_start_min);
     t->free_min = free_to;
     t->critical = t->float_min <= 0;
 }
@@ -145,7 +153,8 @@ static void go_back(const cw_network *net, const fan *out, int i, cw_activity_ti
 static bool fits(const cw_network *net, const cw_activity_times *times)
 {
     for (int i = 0; i < net->count; i++)
-        if (times[i].early_finish_min > (int64_t)net->clocks[net->activities[i].clock].days * CW_DAY_MIN)
+        if (times[i].early_finish_min >
+            (int64_t)net->clocks[net->activities[i].clock].days * CW_DAY_MIN)
             return false;
     return true;
 }

@@ -9,10 +9,12 @@ enum { LINKS_MAX = 512, NAME_MAX = 15, LINE_MAX_BYTES = 4000 };
 #define DURATION_MAX 1000.0
 #define VARIANCE_SHARE 36.0 /* ((b - a)/6)^2 */
 
-static const char grammar[] = "write A:6/B:8-10-12/C:3:A,B~ss+2 : name, duration or low-likely-high, what it waits for, "
-                              "with ~fs, ~ss, ~ff or ~sf and a lag";
+static const char grammar[] =
+    "write A:6/B:8-10-12/C:3:A,B~ss+2 : name, duration or low-likely-high, what it waits for, "
+    "with ~fs, ~ss, ~ff or ~sf and a lag";
 static const char path_method[] = "critical path method";
-static const char three_point[] = "three-point estimate: mean (a + 4m + b)/6, standard deviation (b - a)/6";
+static const char three_point[] =
+    "three-point estimate: mean (a + 4m + b)/6, standard deviation (b - a)/6";
 
 typedef struct activity {
     char name[NAME_MAX + 1];
@@ -37,7 +39,8 @@ static bool wrong(reader *r, const char *what, const char *near)
 {
     const int length = (int)strcspn(near, "/");
     if (!r->fault[0])
-        snprintf(r->fault, sizeof r->fault, "%s at \"%.*s\"", what, length < 30 ? length : 30, near);
+        snprintf(r->fault, sizeof r->fault, "%s at \"%.*s\"", what, length < 30 ? length : 30,
+                 near);
     return false;
 }
 
@@ -53,7 +56,8 @@ static bool read_name(reader *r, char name[NAME_MAX + 1])
     for (; is_name(*r->at) && length < NAME_MAX; r->at++)
         name[length++] = *r->at;
     name[length] = '\0';
-    return length > 0 && !is_name(*r->at) ? true : wrong(r, "no name of 1 to 15 letters and digits", from);
+    return length > 0 && !is_name(*r->at) ? true
+                                          : wrong(r, "no name of 1 to 15 letters and digits", from);
 }
 
 static bool read_number(reader *r, double *value)
@@ -201,10 +205,12 @@ static double units(int64_t minutes)
 static bool drives(const cw_link *link, const cw_activity_times *times)
 {
     const cw_activity_times *a = &times[link->from], *b = &times[link->to];
-    const int64_t from = link->kind == CW_FINISH_START || link->kind == CW_FINISH_FINISH ? a->early_finish_min
-                                                                                          : a->early_start_min;
-    const int64_t to = link->kind == CW_FINISH_START || link->kind == CW_START_START ? b->early_start_min
-                                                                                      : b->early_finish_min;
+    const int64_t from = link->kind == CW_FINISH_START || link->kind == CW_FINISH_FINISH
+                             ? a->early_finish_min
+                             : a->early_start_min;
+    const int64_t to = link->kind == CW_FINISH_START || link->kind == CW_START_START
+                           ? b->early_start_min
+                           : b->early_finish_min;
     return from + link->lag_min == to;
 }
 
@@ -240,15 +246,16 @@ bool cw_network_input_valid(const cw_network_input *in, cw_pos where, cw_diags *
     if (answer.status == CW_NETWORK_OK)
         return true;
     if (answer.status == CW_NETWORK_TOO_LONG) {
-        cw_diag_add(diags, where, CW_E_RANGE, "the network is longer than %d; shorten durations and lags",
-                    CW_CLOCK_DAYS_MAX);
+        cw_diag_add(diags, where, CW_E_RANGE,
+                    "the network is longer than %d; shorten durations and lags", CW_CLOCK_DAYS_MAX);
         return false;
     }
     const char *names = "";
     for (int i = 0; i < answer.cycle_count; i++)
-        names = cw_arena_print(diags->arena, "%s%s%s", names, i ? ", " : "", net.activities[answer.cycle[i]].name);
-    cw_diag_add(diags, where, CW_E_CONFLICT, "activities %s wait for one another in a ring; take one of the links out",
-                names);
+        names = cw_arena_print(diags->arena, "%s%s%s", names, i ? ", " : "",
+                               net.activities[answer.cycle[i]].name);
+    cw_diag_add(diags, where, CW_E_CONFLICT,
+                "activities %s wait for one another in a ring; take one of the links out", names);
     return false;
 }
 
@@ -256,12 +263,13 @@ static void show(const typed *net, const cw_network_answer *answer, cw_working *
 {
     for (int i = 0; w && i < net->count; i++) {
         const cw_activity_times *t = &answer->times[i];
-        const char *dates = cw_arena_print(w->arena, "starts %.6g to %.6g, ends %.6g to %.6g, float%s",
-                                           units(t->early_start_min), units(t->late_start_min),
-                                           units(t->early_finish_min), units(t->late_finish_min),
-                                           t->critical ? " (critical)" : "");
-        cw_step_add(w, cw_arena_copy(w->arena, net->activities[i].name, strlen(net->activities[i].name)), dates,
-                    units(t->float_min), CW_DIM_NONE, path_method);
+        const char *dates = cw_arena_print(
+            w->arena, "starts %.6g to %.6g, ends %.6g to %.6g, float%s", units(t->early_start_min),
+            units(t->late_start_min), units(t->early_finish_min), units(t->late_finish_min),
+            t->critical ? " (critical)" : "");
+        cw_step_add(
+            w, cw_arena_copy(w->arena, net->activities[i].name, strlen(net->activities[i].name)),
+            dates, units(t->float_min), CW_DIM_NONE, path_method);
     }
 }
 
@@ -286,8 +294,10 @@ cw_network_result cw_schedule_network(const cw_network_input *in, cw_working *w)
     }
     cw_arena_release(&arena);
     cw_step_add(w, "T", "latest early finish", out.finish, CW_DIM_NONE, path_method);
-    cw_step_add(w, "sd", "of the critical chain; of several the greatest", out.sd, CW_DIM_NONE, three_point);
-    out.p80 = cw_step_add(w, "P80", "T + z sd", out.finish + cw_normal_quantile(0.8) * out.sd, CW_DIM_NONE, three_point);
+    cw_step_add(w, "sd", "of the critical chain; of several the greatest", out.sd, CW_DIM_NONE,
+                three_point);
+    out.p80 = cw_step_add(w, "P80", "T + z sd", out.finish + cw_normal_quantile(0.8) * out.sd,
+                          CW_DIM_NONE, three_point);
     return out;
 }
 
@@ -295,17 +305,20 @@ cw_network_result cw_schedule_network(const cw_network_input *in, cw_working *w)
 
 static const cw_field inputs[] = {
     {"activities", NULL, CW_KIND_TEXT, CW_DIM_TEXT, 0, 0, NULL, true,
-     "name:duration:what it waits for, with / between; duration or low-likely-high in one unit; ~ss+2 and the like for other "
+     "name:duration:what it waits for, with / between; duration or low-likely-high in one unit; "
+     "~ss+2 and the like for other "
      "links and lags",
      NULL, NULL, offsetof(cw_network_input, activities), CW_NO_FLAG},
 };
 
 static const cw_field outputs[] = {
     OUT("finish", "T", CW_DIM_NONE, "in the unit of the durations", cw_network_result, finish),
-    LIST_OUT("floats", NULL, CW_DIM_NONE, "total float of each activity, as typed", cw_network_result, floats),
+    LIST_OUT("floats", NULL, CW_DIM_NONE, "total float of each activity, as typed",
+             cw_network_result, floats),
     COUNT_OUT("critical", NULL, "activities without float", cw_network_result, critical),
     OUT("sd", NULL, CW_DIM_NONE, "of the critical chain, from three times", cw_network_result, sd),
-    OUT("p80", NULL, CW_DIM_NONE, "of that chain alone: where chains meet the truth is later", cw_network_result, p80),
+    OUT("p80", NULL, CW_DIM_NONE, "of that chain alone: where chains meet the truth is later",
+        cw_network_result, p80),
 };
 
 static bool valid(const void *input, cw_pos where, cw_diags *diags)
@@ -322,7 +335,8 @@ const cw_calc cw_calc_network = {
     .name = "network",
     .title = "Critical path of a few activities",
     .group = "schedule",
-    .about = "A network typed in one line, without calendars; the schedule of a job has them.  The working lists early and "
+    .about = "A network typed in one line, without calendars; the schedule of a job has them.  The "
+             "working lists early and "
              "late dates of each activity.",
     .source = "critical path method; three-point estimates",
     .inputs = inputs,
@@ -333,5 +347,6 @@ const cw_calc cw_calc_network = {
     .output_size = sizeof(cw_network_result),
     .valid = valid,
     .run = run,
-    .example = "activities=dig:3/bed:1:dig/base:2:bed~ss+0.5/top:2:base~ss+1,base~ff+0.5/fill:2-3-6:top",
+    .example =
+        "activities=dig:3/bed:1:dig/base:2:bed~ss+0.5/top:2:base~ss+1,base~ff+0.5/fill:2-3-6:top",
 };

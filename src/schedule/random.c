@@ -1,7 +1,8 @@
 /* Random numbers by place: the counter form of the split-mix generator. */
 #include "schedule_internal.h"
 
-/* Steele, Lea, Flood, "Fast splittable pseudorandom number generators", 2014: the golden-ratio step and its mixer. */
+/* Steele, Lea, Flood, "Fast splittable pseudorandom number generators", 2014: the golden-ratio step
+ * and its mixer. */
 #define GOLDEN UINT64_C(0x9E3779B97F4A7C15)
 
 static uint64_t mixed(uint64_t z)

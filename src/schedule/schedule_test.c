@@ -1,4 +1,5 @@
-/* Calculators of time, laws and random numbers against published and independently computed values. */
+/* Calculators of time, laws and random numbers against published and independently computed values.
+ */
 #include "../base/calc_test_help.h"
 
 #include "cw/schedule.h"
@@ -9,16 +10,20 @@
 #define TEXTBOOK "low=6min likely=7min high=14min "
 #define PATH "low=6,2,5,4 likely=7,3,5.5,6 high=14,4,9,8 "
 
-#define NOTES                                                                                                              \
-    "activities=A:6-7-14/B:8-10-12/C:2-3-4:A/D:6-7-8:A/E:5-5.5-9:B,C/F:5-7-9:B,C/G:4-6-8:D,E/H:2.5-3-3.5:F"
+#define NOTES                                                                                      \
+    "activities=A:6-7-14/B:8-10-12/C:2-3-4:A/D:6-7-8:A/E:5-5.5-9:B,C/F:5-7-9:B,C/G:4-6-8:D,E/"     \
+    "H:2.5-3-3.5:F"
 /* Events 1 to 6 with a dummy from 2 to 3. */
-#define LECTURE                                                                                                            \
-    "activities=a12:2-5-8/a13:1-4-7/dummy:0:a12/a24:2-4-6:a12/a26:5-7-12:a12/a34:3-5-10:a13,dummy/"                        \
+#define LECTURE                                                                                    \
+    "activities=a12:2-5-8/a13:1-4-7/dummy:0:a12/a24:2-4-6:a12/a26:5-7-12:a12/"                     \
+    "a34:3-5-10:a13,dummy/"                                                                        \
     "a35:3-6-9:a13,dummy/a45:4-6-10:a24,a34/a46:2-5-8:a24,a34/a56:2-4-6:a35,a45"
 
 static const char scipy[] = "scipy.stats 1.10";
-static const char pert_notes[] = "three-point example of university operations course notes: path of 8, 3, 6, 6, variance 2.7778";
-static const char repair[] = "operations research textbook exercise: two machines, up 12 h, repair 8 h, one repairman";
+static const char pert_notes[] = "three-point example of university operations course notes: path "
+                                 "of 8, 3, 6, 6, variance 2.7778";
+static const char repair[] =
+    "operations research textbook exercise: two machines, up 12 h, repair 8 h, one repairman";
 
 static const expected values[] = {
     /* Laws. */
@@ -29,17 +34,24 @@ static const expected values[] = {
     {&cw_calc_duration, "law=beta " TEXTBOOK, "p80", 9.1028, 5e-5, NULL, scipy},
     {&cw_calc_duration, "law=beta " TEXTBOOK, "p90", 9.8712, 5e-5, NULL, scipy},
     {&cw_calc_duration, "law=beta " THREE, "mean", 22.5, 1e-9, NULL, "hand: (15 + 80 + 40)/6"},
-    {&cw_calc_duration, "law=beta " THREE, "sd", 4.330127019, 1e-8, NULL, "hand: root of 7.5 x 17.5/7"},
+    {&cw_calc_duration, "law=beta " THREE, "sd", 4.330127019, 1e-8, NULL,
+     "hand: root of 7.5 x 17.5/7"},
     {&cw_calc_duration, "law=beta " THREE, "p90", 28.6334, 5e-5, NULL, scipy},
     {&cw_calc_duration, "law=triangular " TEXTBOOK, "mean", 9.0, 1e-9, NULL, "hand"},
-    {&cw_calc_duration, "law=triangular " TEXTBOOK, "sd", 1.779513042, 1e-8, NULL, "hand: root of 57/18"},
+    {&cw_calc_duration, "law=triangular " TEXTBOOK, "sd", 1.779513042, 1e-8, NULL,
+     "hand: root of 57/18"},
     {&cw_calc_duration, "law=triangular " TEXTBOOK, "p10", 6.8944, 5e-5, NULL, scipy},
-    {&cw_calc_duration, "law=triangular " THREE, "p80", 30.0, 1e-9, NULL, "hand: 40 - root of 0.2 x 25 x 20"},
+    {&cw_calc_duration, "law=triangular " THREE, "p80", 30.0, 1e-9, NULL,
+     "hand: 40 - root of 0.2 x 25 x 20"},
     {&cw_calc_duration, "law=triangular " THREE, "p50", 24.1886, 5e-5, NULL, scipy},
-    {&cw_calc_duration, "law=lognormal mean=22.5min variation=0.35", "sd", 7.875, 1e-9, NULL, "hand: 22.5 x 0.35"},
-    {&cw_calc_duration, "law=lognormal mean=22.5min variation=0.35", "p10", 13.7369, 5e-5, NULL, scipy},
-    {&cw_calc_duration, "law=lognormal mean=22.5min variation=0.35", "p50", 21.2368, 5e-5, NULL, scipy},
-    {&cw_calc_duration, "law=lognormal mean=22.5min variation=0.35", "p90", 32.8314, 5e-5, NULL, scipy},
+    {&cw_calc_duration, "law=lognormal mean=22.5min variation=0.35", "sd", 7.875, 1e-9, NULL,
+     "hand: 22.5 x 0.35"},
+    {&cw_calc_duration, "law=lognormal mean=22.5min variation=0.35", "p10", 13.7369, 5e-5, NULL,
+     scipy},
+    {&cw_calc_duration, "law=lognormal mean=22.5min variation=0.35", "p50", 21.2368, 5e-5, NULL,
+     scipy},
+    {&cw_calc_duration, "law=lognormal mean=22.5min variation=0.35", "p90", 32.8314, 5e-5, NULL,
+     scipy},
     {&cw_calc_duration, "law=fixed likely=20min", "p90", 20.0, 0.0, NULL, "no chance"},
     /* Chains. */
     {&cw_calc_chain, PATH "by=25", "mean", 23.0, 1e-9, NULL, pert_notes},
@@ -53,46 +65,64 @@ static const expected values[] = {
     {&cw_calc_chain, "low=2,3,4,2 likely=5,5,6,4 high=8,10,10,6 by=20", "sd", 1.950783, 5e-6, NULL,
      "hand: root of 1 + 49/36 + 1 + 16/36 = 3.8056"},
     /* Networks; more in network_test.c. */
-    {&cw_calc_network, "activities=A:6/B:2:A/C:2:A/D:3:B/F:2:C/E:4:D,F/G:1:E", "finish", 16, 1e-9, NULL,
-     "critical path teaching example"},
-    {&cw_calc_network, "activities=A:6/B:2:A/C:2:A/D:3:B/F:2:C/E:4:D,F/G:1:E", "critical", 5, 0, NULL,
-     "the same: A B D E G"},
+    {&cw_calc_network, "activities=A:6/B:2:A/C:2:A/D:3:B/F:2:C/E:4:D,F/G:1:E", "finish", 16, 1e-9,
+     NULL, "critical path teaching example"},
+    {&cw_calc_network, "activities=A:6/B:2:A/C:2:A/D:3:B/F:2:C/E:4:D,F/G:1:E", "critical", 5, 0,
+     NULL, "the same: A B D E G"},
     {&cw_calc_network, NOTES, "finish", 23.0, 1e-3, NULL, pert_notes},
     {&cw_calc_network, NOTES, "sd", 1.6667, 5e-5, NULL, pert_notes},
     {&cw_calc_network, NOTES, "p80", 24.40, 5e-3, NULL, "hand: 23 + 0.8416 x 1.6667"},
-    {&cw_calc_network, LECTURE, "finish", 20.8333, 1e-3, NULL, "university lecture on PERT networks: 20.83"},
+    {&cw_calc_network, LECTURE, "finish", 20.8333, 1e-3, NULL,
+     "university lecture on PERT networks: 20.83"},
     {&cw_calc_network, LECTURE, "sd", 1.950783, 5e-6, NULL, "the same path: variance 3.8056"},
     {&cw_calc_network, "activities=A:10/B:4:A~ss+3", "finish", 10, 1e-9, NULL, "hand"},
     {&cw_calc_network, "activities=A:10/B:4:A~ff+1", "finish", 11, 1e-9, NULL, "hand"},
     {&cw_calc_network, "activities=A:10/B:4:A~sf+12", "finish", 12, 1e-9, NULL, "hand"},
     {&cw_calc_network, "activities=A:10/B:4:A~fs-3", "finish", 11, 1e-9, NULL, "hand"},
     /* Trucks. */
-    {&cw_calc_truck_cycle, "away=720min unload=480min trucks=2", "crane_use", 0.6897, 5e-5, NULL, repair},
-    {&cw_calc_truck_cycle, "away=720min unload=480min trucks=2", "wait", 192.0, 0.05, NULL, "the same: 3.2 h"},
+    {&cw_calc_truck_cycle, "away=720min unload=480min trucks=2", "crane_use", 0.6897, 5e-5, NULL,
+     repair},
+    {&cw_calc_truck_cycle, "away=720min unload=480min trucks=2", "wait", 192.0, 0.05, NULL,
+     "the same: 3.2 h"},
     {&cw_calc_truck_cycle, LOOP "trucks=1", "steady_loads", 0.366, 5e-4, NULL, "hand: 60/164"},
     {&cw_calc_truck_cycle, LOOP "trucks=3", "steady_loads", 1.098, 5e-4, NULL, "hand: 180/164"},
     {&cw_calc_truck_cycle, LOOP "trucks=4", "steady_loads", 1.364, 5e-4, NULL, "hand: 60/44"},
     {&cw_calc_truck_cycle, LOOP "trucks=4", "trucks_full", 4, 0, NULL, "hand: 164/44 = 3.7"},
     {&cw_calc_truck_cycle, LOOP "trucks=1", "wait", 0.0, 1e-9, NULL, "nobody to wait for"},
-    {&cw_calc_truck_cycle, LOOP "trucks=2", "wait", 11.80, 5e-3, NULL, "hand: N s r/(1 + r), r = 44/120"},
-    {&cw_calc_truck_cycle, LOOP "trucks=3", "random_loads", 0.938, 5e-4, NULL, "finite-source formula, independent program"},
-    {&cw_calc_truck_cycle, LOOP "trucks=6", "crane_use", 0.962, 5e-4, NULL, "finite-source formula, independent program"},
-    {&cw_calc_truck_cycle, LOOP "trucks=6", "wait", 110.49, 5e-3, NULL, "finite-source formula, independent program"},
+    {&cw_calc_truck_cycle, LOOP "trucks=2", "wait", 11.80, 5e-3, NULL,
+     "hand: N s r/(1 + r), r = 44/120"},
+    {&cw_calc_truck_cycle, LOOP "trucks=3", "random_loads", 0.938, 5e-4, NULL,
+     "finite-source formula, independent program"},
+    {&cw_calc_truck_cycle, LOOP "trucks=6", "crane_use", 0.962, 5e-4, NULL,
+     "finite-source formula, independent program"},
+    {&cw_calc_truck_cycle, LOOP "trucks=6", "wait", 110.49, 5e-3, NULL,
+     "finite-source formula, independent program"},
     {&cw_calc_crane_queue, "every=30min unload=22min", "use", 0.7333, 5e-5, NULL, "hand"},
-    {&cw_calc_crane_queue, "every=30min unload=22min", "wait", 30.25, 1e-9, NULL, "hand: 0.7333 x 22/(2 x 0.2667)"},
+    {&cw_calc_crane_queue, "every=30min unload=22min", "wait", 30.25, 1e-9, NULL,
+     "hand: 0.7333 x 22/(2 x 0.2667)"},
     {&cw_calc_crane_queue, "every=30min unload=22min", "wait_random", 60.5, 1e-9, NULL, "hand"},
-    /* Learning: Canadian Journal of Civil Engineering 21 (1994) 939-953, app. 2: 80 percent, 0.80, 0.60, 0.64. */
-    {&cw_calc_learning, "first=100min ratio=0.8 pieces=2 form=average", "average", 80.0, 1e-9, NULL, "CJCE 21 (1994) app. 2"},
-    {&cw_calc_learning, "first=100min ratio=0.8 pieces=2 form=average", "last", 60.0, 1e-9, NULL, "CJCE 21 (1994) app. 2"},
-    {&cw_calc_learning, "first=100min ratio=0.8 pieces=4 form=average", "average", 64.0, 1e-9, NULL, "CJCE 21 (1994) app. 2"},
-    {&cw_calc_learning, "first=30min ratio=0.9 pieces=12", "total", 281.23, 5e-3, NULL, "independent program"},
-    {&cw_calc_learning, "first=30min ratio=0.9 pieces=12", "last", 20.563, 5e-4, NULL, "hand: 30 x 12^log2(0.9)"},
-    {&cw_calc_learning, "first=30min ratio=0.9 pieces=12 form=average", "total", 246.75, 5e-3, NULL, "hand: 12 x 20.563"},
-    {&cw_calc_learning, "first=30min ratio=0.9 pieces=12 form=average", "last", 17.551, 5e-4, NULL, "independent program"},
-    {&cw_calc_learning, "first=30min ratio=0.9 pieces=64 least=22min", "last", 22.0, 0.0, NULL, "floor"},
+    /* Learning: Canadian Journal of Civil Engineering 21 (1994) 939-953, app. 2: 80 percent, 0.80,
+       0.60, 0.64. */
+    {&cw_calc_learning, "first=100min ratio=0.8 pieces=2 form=average", "average", 80.0, 1e-9, NULL,
+     "CJCE 21 (1994) app. 2"},
+    {&cw_calc_learning, "first=100min ratio=0.8 pieces=2 form=average", "last", 60.0, 1e-9, NULL,
+     "CJCE 21 (1994) app. 2"},
+    {&cw_calc_learning, "first=100min ratio=0.8 pieces=4 form=average", "average", 64.0, 1e-9, NULL,
+     "CJCE 21 (1994) app. 2"},
+    {&cw_calc_learning, "first=30min ratio=0.9 pieces=12", "total", 281.23, 5e-3, NULL,
+     "independent program"},
+    {&cw_calc_learning, "first=30min ratio=0.9 pieces=12", "last", 20.563, 5e-4, NULL,
+     "hand: 30 x 12^log2(0.9)"},
+    {&cw_calc_learning, "first=30min ratio=0.9 pieces=12 form=average", "total", 246.75, 5e-3, NULL,
+     "hand: 12 x 20.563"},
+    {&cw_calc_learning, "first=30min ratio=0.9 pieces=12 form=average", "last", 17.551, 5e-4, NULL,
+     "independent program"},
+    {&cw_calc_learning, "first=30min ratio=0.9 pieces=64 least=22min", "last", 22.0, 0.0, NULL,
+     "floor"},
     /* Weather: negative binomial. */
     {&cw_calc_weather_days, "needed=10 good=0.8 by=14", "mean", 12.5, 1e-9, NULL, "hand: W/p"},
-    {&cw_calc_weather_days, "needed=10 good=0.8 by=14", "sd", 1.767767, 1e-6, NULL, "hand: root of W(1-p)/p^2 = 3.125"},
+    {&cw_calc_weather_days, "needed=10 good=0.8 by=14", "sd", 1.767767, 1e-6, NULL,
+     "hand: root of W(1-p)/p^2 = 3.125"},
     {&cw_calc_weather_days, "needed=10 good=0.8 by=14", "by_share", 0.8702, 5e-5, NULL, scipy},
     {&cw_calc_weather_days, "needed=10 good=0.8 by=14", "p10", 10, 0, NULL, scipy},
     {&cw_calc_weather_days, "needed=10 good=0.8 by=14", "p50", 12, 0, NULL, scipy},
@@ -103,15 +133,16 @@ static const expected values[] = {
      "400,000 chains drawn with numpy"},
     {&cw_calc_weather_days, "needed=10 good=0.8 persistence=0.3 by=14", "sd", 2.451, 0.01, NULL,
      "400,000 chains drawn with numpy"},
-    {&cw_calc_weather_days, "needed=10 good=0.8 persistence=0.3 by=14", "by_share", 0.8100, 0.003, NULL,
-     "400,000 chains drawn with numpy"},
+    {&cw_calc_weather_days, "needed=10 good=0.8 persistence=0.3 by=14", "by_share", 0.8100, 0.003,
+     NULL, "400,000 chains drawn with numpy"},
     /* Calendar, hand: 48 is 9 weeks and 3 days. */
     {&cw_calc_work_days, "days=48", "calendar_days", 66, 0, NULL, "hand"},
     {&cw_calc_work_days, "days=45.2", "calendar_days", 64, 0, NULL, "hand: 46 days"},
     {&cw_calc_work_days, "days=11.3", "calendar_days", 16, 0, NULL, "hand: 12 days"},
     {&cw_calc_work_days, "days=2.43", "calendar_days", 3, 0, NULL, "hand"},
     {&cw_calc_work_days, "days=1 start=saturday", "calendar_days", 3, 0, NULL, "hand: Monday"},
-    {&cw_calc_work_days, "days=7 days_per_week=7 start=sunday", "calendar_days", 7, 0, NULL, "hand"},
+    {&cw_calc_work_days, "days=7 days_per_week=7 start=sunday", "calendar_days", 7, 0, NULL,
+     "hand"},
     /* Cast in place, hand: base 4, 8, 12; wall 10, 15, 20; top 18, 30, 42; free 24, 36, 48. */
     {&cw_calc_cast_line, "segments=3", "base_end", 12, 1e-9, NULL, "hand"},
     {&cw_calc_cast_line, "segments=3", "wall_end", 20, 1e-9, NULL, "hand"},
@@ -121,24 +152,36 @@ static const expected values[] = {
     /* Progress. */
     {&cw_calc_progress, "planned=2.4,8 periods=1 earned=1.6 actual=3", "variance", -0.8, 1e-9, NULL,
      "earned-value teaching example: BAC 8, PV 2.4, EV 1.6, AC 3"},
-    {&cw_calc_progress, "planned=2.4,8 periods=1 earned=1.6 actual=3", "cost_variance", -1.4, 1e-9, NULL, "the same"},
-    {&cw_calc_progress, "planned=2.4,8 periods=1 earned=1.6 actual=3", "index", 0.6667, 5e-5, NULL, "the same"},
-    {&cw_calc_progress, "planned=2.4,8 periods=1 earned=1.6 actual=3", "cost_index", 0.5333, 5e-5, NULL, "the same"},
-    {&cw_calc_progress, "planned=2.4,8 periods=1 earned=1.6 actual=3", "to_go_index", 1.28, 1e-9, NULL, "the same"},
-    {&cw_calc_progress, "planned=55,100 periods=1 earned=50 actual=45", "index", 0.9091, 5e-5, NULL, "hand: 50/55"},
-    {&cw_calc_progress, "planned=55,100 periods=1 earned=50 actual=45", "cost_index", 1.1111, 5e-5, NULL, "hand: 50/45"},
-    {&cw_calc_progress, "planned=55,100 periods=1 earned=50 actual=45", "cost_forecast", 90, 1e-9, NULL, "hand: 100/1.1111"},
-    {&cw_calc_progress, "planned=10,30,60,90,100 periods=3 earned=45", "earned_periods", 2.5, 1e-9, NULL, "hand: 2 + 15/30"},
-    {&cw_calc_progress, "planned=10,30,60,90,100 periods=3 earned=45", "time_index", 0.8333, 5e-5, NULL, "hand"},
-    {&cw_calc_progress, "planned=10,30,60,90,100 periods=3 earned=45", "forecast", 6.0, 1e-9, NULL, "hand: 5/0.8333"},
-    {&cw_calc_progress, "planned=10,30,60,90,100 periods=8 earned=100", "index", 1.0, 1e-9, NULL, "late, and yet 1"},
-    {&cw_calc_progress, "planned=10,30,60,90,100 periods=8 earned=100", "time_index", 0.625, 1e-9, NULL, "hand: 5/8"},
-    {&cw_calc_progress, "planned=10,100,100 periods=1 earned=100", "earned_periods", 2.0, 1e-9, NULL,
-     "hand: the end of the first period that has it all"},
-    {&cw_calc_setting_rate, "expected=25min weight=4 set=6 average=31min left=14", "rate", 28.6, 1e-9, NULL,
-     "hand: (100 + 186)/10"},
-    {&cw_calc_setting_rate, "expected=25min weight=4 set=6 average=31min left=14", "time_left", 6.67333, 1e-4, NULL,
-     "hand: 14 x 28.6/60"},
+    {&cw_calc_progress, "planned=2.4,8 periods=1 earned=1.6 actual=3", "cost_variance", -1.4, 1e-9,
+     NULL, "the same"},
+    {&cw_calc_progress, "planned=2.4,8 periods=1 earned=1.6 actual=3", "index", 0.6667, 5e-5, NULL,
+     "the same"},
+    {&cw_calc_progress, "planned=2.4,8 periods=1 earned=1.6 actual=3", "cost_index", 0.5333, 5e-5,
+     NULL, "the same"},
+    {&cw_calc_progress, "planned=2.4,8 periods=1 earned=1.6 actual=3", "to_go_index", 1.28, 1e-9,
+     NULL, "the same"},
+    {&cw_calc_progress, "planned=55,100 periods=1 earned=50 actual=45", "index", 0.9091, 5e-5, NULL,
+     "hand: 50/55"},
+    {&cw_calc_progress, "planned=55,100 periods=1 earned=50 actual=45", "cost_index", 1.1111, 5e-5,
+     NULL, "hand: 50/45"},
+    {&cw_calc_progress, "planned=55,100 periods=1 earned=50 actual=45", "cost_forecast", 90, 1e-9,
+     NULL, "hand: 100/1.1111"},
+    {&cw_calc_progress, "planned=10,30,60,90,100 periods=3 earned=45", "earned_periods", 2.5, 1e-9,
+     NULL, "hand: 2 + 15/30"},
+    {&cw_calc_progress, "planned=10,30,60,90,100 periods=3 earned=45", "time_index", 0.8333, 5e-5,
+     NULL, "hand"},
+    {&cw_calc_progress, "planned=10,30,60,90,100 periods=3 earned=45", "forecast", 6.0, 1e-9, NULL,
+     "hand: 5/0.8333"},
+    {&cw_calc_progress, "planned=10,30,60,90,100 periods=8 earned=100", "index", 1.0, 1e-9, NULL,
+     "late, and yet 1"},
+    {&cw_calc_progress, "planned=10,30,60,90,100 periods=8 earned=100", "time_index", 0.625, 1e-9,
+     NULL, "hand: 5/8"},
+    {&cw_calc_progress, "planned=10,100,100 periods=1 earned=100", "earned_periods", 2.0, 1e-9,
+     NULL, "hand: the end of the first period that has it all"},
+    {&cw_calc_setting_rate, "expected=25min weight=4 set=6 average=31min left=14", "rate", 28.6,
+     1e-9, NULL, "hand: (100 + 186)/10"},
+    {&cw_calc_setting_rate, "expected=25min weight=4 set=6 average=31min left=14", "time_left",
+     6.67333, 1e-4, NULL, "hand: 14 x 28.6/60"},
 };
 
 static void values_come_out(void **state)
@@ -151,10 +194,12 @@ static void values_come_out(void **state)
 static void bad_inputs_are_refused(void **state)
 {
     (void)state;
-    refuse(&cw_calc_duration, "law=beta low=15min likely=20min", CW_E_MISSING, "low, likely and high");
+    refuse(&cw_calc_duration, "law=beta low=15min likely=20min", CW_E_MISSING,
+           "low, likely and high");
     refuse(&cw_calc_duration, "law=lognormal mean=20min", CW_E_MISSING, "mean and variation");
     refuse(&cw_calc_duration, "law=fixed", CW_E_MISSING, "likely");
-    refuse(&cw_calc_duration, "law=triangular low=25min likely=20min high=40min", CW_E_GEOMETRY, "25|20|40|order");
+    refuse(&cw_calc_duration, "law=triangular low=25min likely=20min high=40min", CW_E_GEOMETRY,
+           "25|20|40|order");
     refuse(&cw_calc_duration, "law=beta low=20min likely=20min high=20min", CW_E_GEOMETRY, "below");
     refuse(&cw_calc_network, "activities=A:6/B:2:C", CW_E_SYNTAX, "no activity of this name|C");
     refuse(&cw_calc_network, "activities=A:6/A:2", CW_E_SYNTAX, "twice");
@@ -179,8 +224,8 @@ static void bad_inputs_are_refused(void **state)
 
 /* ---- random numbers ---- */
 
-/* Outputs of the split-mix generator from state 1234567, as collections of programming tasks print them (from memory, not
- * verified; they agree with an independent program). */
+/* Outputs of the split-mix generator from state 1234567, as collections of programming tasks print
+ * them (from memory, not verified; they agree with an independent program). */
 static void random_words_are_the_known_ones(void **state)
 {
     (void)state;
@@ -191,7 +236,8 @@ static void random_words_are_the_known_ones(void **state)
         assert_true(cw_random_word(1234567, i) == known[i]);
 }
 
-/* Shares of many runs and places are even (chi-square of 100 cells: 99 +- 14) and not correlated. */
+/* Shares of many runs and places are even (chi-square of 100 cells: 99 +- 14) and not correlated.
+ */
 static void random_shares_are_even(void **state)
 {
     (void)state;
@@ -225,8 +271,13 @@ static void normal_quantiles(void **state)
     (void)state;
     static const struct {
         double share, z;
-    } rows[] = {{1e-12, -7.034483825301131}, {0.001, -3.090232306167813}, {0.1, -1.2815515655446004},
-                {0.3, -0.5244005127080409}, {0.5, 0.0}, {0.8, 0.8416212335729143}, {0.975, 1.959963984540054}};
+    } rows[] = {{1e-12, -7.034483825301131},
+                {0.001, -3.090232306167813},
+                {0.1, -1.2815515655446004},
+                {0.3, -0.5244005127080409},
+                {0.5, 0.0},
+                {0.8, 0.8416212335729143},
+                {0.975, 1.959963984540054}};
     for (size_t i = 0; i < COUNT_OF(rows); i++) {
         near("normal quantile (scipy.stats)", cw_normal_quantile(rows[i].share), rows[i].z, 1e-11);
         near("and back", cw_normal_share(rows[i].z), rows[i].share, 1e-12);
@@ -245,7 +296,8 @@ static cw_law any_law(uint64_t *seed, int kind)
     return law;
 }
 
-/* Share of the quantile is the share; the mean of even quantiles is the mean; the variance likewise. */
+/* Share of the quantile is the share; the mean of even quantiles is the mean; the variance
+ * likewise. */
 static void laws_hold_together(void **state)
 {
     (void)state;
@@ -317,10 +369,14 @@ static void spread_by_hand(void **state)
 int main(void)
 {
     const struct CMUnitTest tests[] = {
-        cmocka_unit_test(values_come_out),      cmocka_unit_test(bad_inputs_are_refused),
-        cmocka_unit_test(random_words_are_the_known_ones), cmocka_unit_test(random_shares_are_even),
-        cmocka_unit_test(normal_quantiles),     cmocka_unit_test(laws_hold_together),
-        cmocka_unit_test(samplers_are_close),   cmocka_unit_test(spread_by_hand),
+        cmocka_unit_test(values_come_out),
+        cmocka_unit_test(bad_inputs_are_refused),
+        cmocka_unit_test(random_words_are_the_known_ones),
+        cmocka_unit_test(random_shares_are_even),
+        cmocka_unit_test(normal_quantiles),
+        cmocka_unit_test(laws_hold_together),
+        cmocka_unit_test(samplers_are_close),
+        cmocka_unit_test(spread_by_hand),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
 }

@@ -1,6 +1,6 @@
-/* One run of the setting: steps wait for what must come before them, for their crews and for their truck; what can begin
- * begins in the wanted order.  Next-event simulation; events of one moment go by the number of their step, so the
- * answer does not depend on anything else. */
+/* One run of the setting: steps wait for what must come before them, for their crews and for their
+ * truck; what can begin begins in the wanted order.  Next-event simulation; events of one moment go
+ * by the number of their step, so the answer does not depend on anything else. */
 #include "setting_internal.h"
 
 #include <math.h>
@@ -78,7 +78,8 @@ static void begin_step(const cw_setting *s, cw_setting_state *st, int i, double 
     const double time = step_time(s, st, i, day);
     double begin = at, end = at + time;
     if (step->crews && time > 0.0)
-        end = cw_setting_advance(s, st, &(stretch){at, time, step->exposed, step->whole}, day, &begin);
+        end = cw_setting_advance(s, st, &(stretch){at, time, step->exposed, step->whole}, day,
+                                 &begin);
     st->start[i] = begin;
     st->finish[i] = end;
     for (unsigned left = step->crews; left; left &= left - 1) {
@@ -129,7 +130,8 @@ static double drive(const cw_setting *s, cw_setting_state *st, double at, double
     double begin = at;
     if (minutes <= 0.0)
         return at;
-    return cw_setting_advance(s, st, &(stretch){at, minutes, 0, false}, cw_setting_open_day(s, st, at, 0), &begin);
+    return cw_setting_advance(s, st, &(stretch){at, minutes, 0, false},
+                              cw_setting_open_day(s, st, at, 0), &begin);
 }
 
 static void send_trucks(const cw_setting *s, cw_setting_state *st, int cause, double at)
@@ -138,7 +140,8 @@ static void send_trucks(const cw_setting *s, cw_setting_state *st, int cause, do
     while (st->free_trucks > 0 && st->next_load < job->load_count && st->gate_open[st->next_load]) {
         const int load = st->next_load++;
         const uint64_t place = TRUCK_PLACE + (uint64_t)load * TRUCK_DRAWS;
-        const double time = draw(s, st, job->load_law, place) + draw(s, st, job->out_law, place + 1);
+        const double time =
+            draw(s, st, job->load_law, place) + draw(s, st, job->out_law, place + 1);
         st->free_trucks--;
         st->cause[job->step_count + load] = cause;
         push(st, drive(s, st, at, time), job->step_count + load);
@@ -240,7 +243,9 @@ static void blame_crew(const cw_setting *s, cw_setting_state *st, int i, double 
 {
     const int cause = st->cause[i];
     const int steps = s->job.step_count;
-    const double ready = cause < 0 ? 0.0 : cause < steps ? st->finish[cause] : st->arrive[cause - steps];
+    const double ready = cause < 0       ? 0.0
+                         : cause < steps ? st->finish[cause]
+                                         : st->arrive[cause - steps];
     if (ready >= at)
         return;
     for (unsigned left = s->job.steps[i].crews; left; left &= left - 1) {
@@ -326,7 +331,8 @@ static cw_setting_outcome outcome_of(const cw_setting *s, cw_setting_state *st)
     st->face.run_count++;
     out.truck_wait_min = st->truck_wait;
     if (st->crane_last > 0.0) {
-        const double shifts = cw_setting_worked(s, st->crane_last) - cw_setting_worked(s, st->crane_first);
+        const double shifts =
+            cw_setting_worked(s, st->crane_last) - cw_setting_worked(s, st->crane_first);
         out.crane_used_min = st->crane_used;
         out.crane_idle_min = fmax(0.0, shifts - st->crane_used);
         out.crane_days = days_worked(s, st->crane_first, st->crane_last);
@@ -354,7 +360,8 @@ static cw_setting_outcome simulate(const cw_setting *s, cw_setting_state *st)
     return outcome_of(s, st);
 }
 
-cw_setting_outcome cw_setting_run(const cw_setting *s, uint64_t seed, int run, cw_setting_scratch *scratch)
+cw_setting_outcome cw_setting_run(const cw_setting *s, uint64_t seed, int run,
+                                  cw_setting_scratch *scratch)
 {
     cw_setting_state *st = scratch->state;
     reset(s, st);
@@ -364,7 +371,8 @@ cw_setting_outcome cw_setting_run(const cw_setting *s, uint64_t seed, int run, c
     return simulate(s, st);
 }
 
-cw_setting_outcome cw_setting_fixed(const cw_setting *s, const double *share, cw_setting_scratch *scratch)
+cw_setting_outcome cw_setting_fixed(const cw_setting *s, const double *share,
+                                    cw_setting_scratch *scratch)
 {
     cw_setting_state *st = scratch->state;
     reset(s, st);

@@ -20,10 +20,13 @@ static bool bad_day(const cw_setting *s, const cw_setting_state *st, int day, in
     double chance = law->share;
     if (day > 0) {
         const bool before = st->weather[day - 1] & bits[kind];
-        // Of a chain that keeps its share b: b + r(1 - b) after a bad day, b(1 - r) after a good one.
-        chance = before ? law->share + law->persistence * (1.0 - law->share) : law->share * (1.0 - law->persistence);
+        // Of a chain that keeps its share b: b + r(1 - b) after a bad day, b(1 - r) after a good
+        // one.
+        chance = before ? law->share + law->persistence * (1.0 - law->share)
+                        : law->share * (1.0 - law->persistence);
     }
-    return cw_random_share(st->stream, WEATHER_PLACE + (uint64_t)day * WEATHER_KINDS + (uint64_t)kind) < chance;
+    return cw_random_share(st->stream,
+                           WEATHER_PLACE + (uint64_t)day * WEATHER_KINDS + (uint64_t)kind) < chance;
 }
 
 static unsigned weather_of(const cw_setting *s, cw_setting_state *st, int day)
@@ -44,13 +47,15 @@ static unsigned weather_of(const cw_setting *s, cw_setting_state *st, int day)
     return st->weather[day];
 }
 
-double cw_setting_advance(const cw_setting *s, cw_setting_state *st, const stretch *work, int day, double *begin)
+double cw_setting_advance(const cw_setting *s, cw_setting_state *st, const stretch *work, int day,
+                          double *begin)
 {
     const int days = s->job.clock.days;
     double left = work->minutes;
     bool begun = false;
     for (; day < days; day++) {
-        const double from = work->at > s->opens[day] ? work->at : s->opens[day], room = s->shuts[day] - from;
+        const double from = work->at > s->opens[day] ? work->at : s->opens[day],
+                     room = s->shuts[day] - from;
         if (room <= 0.0 || (work->exposed && (weather_of(s, st, day) & work->exposed)))
             continue;
         // What would not fit into any shift must be begun all the same.
@@ -72,7 +77,8 @@ int cw_setting_open_day(const cw_setting *s, cw_setting_state *st, double at, un
     // The window of the day before may run past midnight.
     int day = (int)(at * (1.0 / CW_DAY_MIN)) - 1;
     for (day = day < 0 ? 0 : day; day < s->job.clock.days; day++)
-        if (s->shuts[day] > at && s->shuts[day] > s->opens[day] && !(exposed && (weather_of(s, st, day) & exposed)))
+        if (s->shuts[day] > at && s->shuts[day] > s->opens[day] &&
+            !(exposed && (weather_of(s, st, day) & exposed)))
             return day;
     return s->job.clock.days;
 }

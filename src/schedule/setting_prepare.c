@@ -16,16 +16,20 @@ static const char *step_fault(const cw_setting_job *job, int i, cw_arena *arena)
 {
     const cw_setting_step *s = &job->steps[i];
     if (!index_in(s->law, -1, job->law_count))
-        return cw_arena_print(arena, "step %d has law %d of %d; give one of them or -1", i, s->law, job->law_count);
+        return cw_arena_print(arena, "step %d has law %d of %d; give one of them or -1", i, s->law,
+                              job->law_count);
     if (s->crews >> job->crew_count)
-        return cw_arena_print(arena, "step %d takes a crew that is not among the %d; add the crew", i, job->crew_count);
+        return cw_arena_print(arena, "step %d takes a crew that is not among the %d; add the crew",
+                              i, job->crew_count);
     if (!index_in(s->learning, -1, CW_LEARNING_MAX))
-        return cw_arena_print(arena, "step %d has learning group %d; give 0 to %d or -1", i, s->learning,
-                              CW_LEARNING_MAX - 1);
+        return cw_arena_print(arena, "step %d has learning group %d; give 0 to %d or -1", i,
+                              s->learning, CW_LEARNING_MAX - 1);
     if (!index_in(s->from_load, -1, job->load_count) || !index_in(s->off_load, -1, job->load_count))
-        return cw_arena_print(arena, "step %d has a truck load past the %d; add the load", i, job->load_count);
+        return cw_arena_print(arena, "step %d has a truck load past the %d; add the load", i,
+                              job->load_count);
     if (!index_in(job->rank[i], 0, job->step_count))
-        return cw_arena_print(arena, "step %d has rank %d; ranks go from 0 to %d", i, job->rank[i], job->step_count - 1);
+        return cw_arena_print(arena, "step %d has rank %d; ranks go from 0 to %d", i, job->rank[i],
+                              job->step_count - 1);
     return NULL;
 }
 
@@ -41,7 +45,8 @@ static const char *steps_fault(const cw_setting_job *job, cw_arena *arena)
         taken[job->rank[i]] = true;
         for (int k = job->follow_from[i]; k < job->follow_from[i + 1]; k++)
             if (!index_in(job->follows[k], 0, job->step_count))
-                return cw_arena_print(arena, "step %d is followed by step %d of %d; correct the graph", i,
+                return cw_arena_print(arena,
+                                      "step %d is followed by step %d of %d; correct the graph", i,
                                       job->follows[k], job->step_count);
     }
     return NULL;
@@ -57,12 +62,15 @@ static const char *laws_fault(const cw_setting_job *job, cw_arena *arena)
 {
     for (int i = 0; i < job->law_count; i++)
         if (!cw_law_valid(&job->laws[i]))
-            return cw_arena_print(arena, "law %d is no law: order low, likely and high, or give mean and variation", i);
+            return cw_arena_print(
+                arena, "law %d is no law: order low, likely and high, or give mean and variation",
+                i);
     const int used[4] = {job->move_law, job->load_law, job->out_law, job->back_law};
     for (int i = 0; i < 4; i++)
         if (!index_in(used[i], -1, job->law_count))
-            return cw_arena_print(arena, "law %d of %d for the crane or the trucks; give one of them or -1", used[i],
-                                  job->law_count);
+            return cw_arena_print(
+                arena, "law %d of %d for the crane or the trucks; give one of them or -1", used[i],
+                job->law_count);
     if (!bad_days_valid(&job->rain) || !bad_days_valid(&job->wind) || !bad_days_valid(&job->cold))
         return "share and persistence of bad days lie from 0 to 0.95; correct them";
     if (!(job->day_variation >= 0.0 && job->day_variation <= VARIATION_MAX) ||
@@ -74,20 +82,24 @@ static const char *laws_fault(const cw_setting_job *job, cw_arena *arena)
 const char *cw_setting_fault(const cw_setting_job *job, cw_arena *arena)
 {
     if (job->step_count < 1 || job->step_count > CW_SETTING_STEPS_MAX)
-        return cw_arena_print(arena, "%d steps; 1 to %d can be simulated", job->step_count, CW_SETTING_STEPS_MAX);
+        return cw_arena_print(arena, "%d steps; 1 to %d can be simulated", job->step_count,
+                              CW_SETTING_STEPS_MAX);
     if (job->crew_count < 0 || job->crew_count > CW_CREWS_MAX)
-        return cw_arena_print(arena, "%d crews; at most %d are kept apart", job->crew_count, CW_CREWS_MAX);
+        return cw_arena_print(arena, "%d crews; at most %d are kept apart", job->crew_count,
+                              CW_CREWS_MAX);
     for (int i = 0; i < job->crew_count; i++)
         if (job->crew_size[i] < 1)
-            return cw_arena_print(arena, "there are %d of crew %d; give 1 at least", job->crew_size[i], i);
+            return cw_arena_print(arena, "there are %d of crew %d; give 1 at least",
+                                  job->crew_size[i], i);
     if (!index_in(job->crane, -1, job->crew_count))
-        return cw_arena_print(arena, "crane is crew %d of %d; give one of them or -1", job->crane, job->crew_count);
+        return cw_arena_print(arena, "crane is crew %d of %d; give one of them or -1", job->crane,
+                              job->crew_count);
     if (job->load_count > 0 && (job->truck_count < 1 || job->truck_count > CW_TRUCKS_MAX))
         return cw_arena_print(arena, "%d trucks; give 1 to %d", job->truck_count, CW_TRUCKS_MAX);
     for (int i = 0; i < job->load_count; i++)
         if (!index_in(job->load_gate[i], -1, job->step_count))
-            return cw_arena_print(arena, "load %d waits for step %d of %d; correct it", i, job->load_gate[i],
-                                  job->step_count);
+            return cw_arena_print(arena, "load %d waits for step %d of %d; correct it", i,
+                                  job->load_gate[i], job->step_count);
     const char *fault = laws_fault(job, arena);
     return fault ? fault : steps_fault(job, arena);
 }
@@ -115,7 +127,8 @@ static void make_sets(cw_setting *s, int *set_of)
 static void make_needs(cw_setting *s, cw_arena *arena)
 {
     const cw_setting_job *job = &s->job;
-    int *needs = CW_TAKE(arena, int, job->step_count), *at_rank = CW_TAKE(arena, int, job->step_count);
+    int *needs = CW_TAKE(arena, int, job->step_count),
+        *at_rank = CW_TAKE(arena, int, job->step_count);
     for (int i = 0; i < job->step_count; i++) {
         at_rank[job->rank[i]] = i;
         needs[i] += job->steps[i].from_load >= 0;
@@ -129,8 +142,10 @@ static void make_needs(cw_setting *s, cw_arena *arena)
 static void make_loads(cw_setting *s, cw_arena *arena)
 {
     const cw_setting_job *job = &s->job;
-    int *from = CW_TAKE(arena, int, job->load_count + 1), *steps = CW_TAKE(arena, int, job->step_count);
-    int *off = CW_TAKE(arena, int, job->load_count + 1), *next = CW_TAKE(arena, int, job->load_count + 1);
+    int *from = CW_TAKE(arena, int, job->load_count + 1),
+        *steps = CW_TAKE(arena, int, job->step_count);
+    int *off = CW_TAKE(arena, int, job->load_count + 1),
+        *next = CW_TAKE(arena, int, job->load_count + 1);
     for (int i = 0; i < job->step_count; i++) {
         if (job->steps[i].from_load >= 0)
             from[job->steps[i].from_load + 1]++;
@@ -148,7 +163,8 @@ static void make_loads(cw_setting *s, cw_arena *arena)
     s->load_steps_from = from;
     s->off_count = off;
 
-    int *gated_from = CW_TAKE(arena, int, job->step_count + 1), *gated = CW_TAKE(arena, int, job->load_count + 1);
+    int *gated_from = CW_TAKE(arena, int, job->step_count + 1),
+        *gated = CW_TAKE(arena, int, job->load_count + 1);
     int *placed = CW_TAKE(arena, int, job->step_count);
     for (int l = 0; l < job->load_count; l++)
         if (job->load_gate[l] >= 0)
@@ -182,7 +198,8 @@ static void make_learning(cw_setting *s, cw_arena *arena)
 static void make_days(cw_setting *s, cw_arena *arena)
 {
     const cw_clock *clock = &s->job.clock;
-    double *opens = CW_TAKE(arena, double, clock->days), *shuts = CW_TAKE(arena, double, clock->days);
+    double *opens = CW_TAKE(arena, double, clock->days),
+           *shuts = CW_TAKE(arena, double, clock->days);
     double *before = CW_TAKE(arena, double, clock->days + 1);
     for (int d = 0; d < clock->days; d++) {
         opens[d] = (double)d * CW_DAY_MIN + clock->start_min[d];
@@ -242,7 +259,9 @@ cw_setting_scratch *cw_setting_scratch_make(const cw_setting *s, cw_arena *arena
     st->day_factor = CW_TAKE(arena, double, job->clock.days);
     st->done_now = CW_TAKE(arena, int, job->step_count);
     st->critical = CW_TAKE(arena, int, job->step_count);
-    st->face = (cw_setting_scratch){.state = st, .start_min = st->start, .finish_min = st->finish,
+    st->face = (cw_setting_scratch){.state = st,
+                                    .start_min = st->start,
+                                    .finish_min = st->finish,
                                     .critical_count = st->critical};
     return &st->face;
 }

@@ -20,10 +20,19 @@ static void open_model(model *m, const cw_calendar *calendar, int days)
 {
     memset(m, 0, sizeof *m);
     m->arena = cw_arena_on(NULL);
-    m->job = (cw_setting_job){.steps = m->steps, .follow_from = m->follow_from, .follows = m->follows, .rank = m->rank,
-                              .laws = m->laws, .load_gate = m->load_gate, .crane = -1, .move_law = -1, .load_law = -1,
-                              .out_law = -1, .back_law = -1,
-                              .clock = cw_clock_make(calendar, cw_date_day(2026, 5, 4), days, &m->arena)};
+    m->job = (cw_setting_job){
+        .steps = m->steps,
+        .follow_from = m->follow_from,
+        .follows = m->follows,
+        .rank = m->rank,
+        .laws = m->laws,
+        .load_gate = m->load_gate,
+        .crane = -1,
+        .move_law = -1,
+        .load_law = -1,
+        .out_law = -1,
+        .back_law = -1,
+        .clock = cw_clock_make(calendar, cw_date_day(2026, 5, 4), days, &m->arena)};
     for (int i = 0; i < CW_LEARNING_MAX; i++)
         m->job.learning[i] = (cw_learning_group){1.0, 0.0};
 }
@@ -42,8 +51,13 @@ static int fixed(model *m, double minutes)
 static int step(model *m, int of_law, unsigned crews)
 {
     const int i = m->job.step_count++;
-    m->steps[i] = (cw_setting_step){.law = of_law, .crews = crews, .setup = -1, .learning = -1, .from_load = -1,
-                                    .off_load = -1, .stream = (uint64_t)i};
+    m->steps[i] = (cw_setting_step){.law = of_law,
+                                    .crews = crews,
+                                    .setup = -1,
+                                    .learning = -1,
+                                    .from_load = -1,
+                                    .off_load = -1,
+                                    .stream = (uint64_t)i};
     m->rank[i] = i;
     return i;
 }
@@ -75,12 +89,14 @@ static const cw_setting *ready(model *m)
 /* Three-point example of university operations course notes; A to H; one unit is an hour. */
 static void textbook(model *m, int kind)
 {
-    static const double times[8][3] = {{6, 7, 14}, {8, 10, 12}, {2, 3, 4}, {6, 7, 8},
+    static const double times[8][3] = {{6, 7, 14},  {8, 10, 12}, {2, 3, 4}, {6, 7, 8},
                                        {5, 5.5, 9}, {5, 7, 9},   {4, 6, 8}, {2.5, 3, 3.5}};
-    static const int links[][2] = {{0, 2}, {0, 3}, {1, 4}, {2, 4}, {1, 5}, {2, 5}, {3, 6}, {4, 6}, {5, 7}};
+    static const int links[][2] = {{0, 2}, {0, 3}, {1, 4}, {2, 4}, {1, 5},
+                                   {2, 5}, {3, 6}, {4, 6}, {5, 7}};
     open_model(m, &always, 60);
     for (int i = 0; i < 8; i++)
-        step(m, law(m, (cw_law){kind, 60 * times[i][0], 60 * times[i][1], 60 * times[i][2], 0, 0}), 0);
+        step(m, law(m, (cw_law){kind, 60 * times[i][0], 60 * times[i][1], 60 * times[i][2], 0, 0}),
+             0);
     for (size_t k = 0; k < COUNT_OF(links); k++)
         after(m, links[k][0], links[k][1]);
 }
@@ -120,8 +136,8 @@ static void network_by_chance(void **state)
     }
 }
 
-/* Mean of the later of two normal paths is 10 + 2/sqrt(pi) (Clark 1961); here of two lognormal ones with the same moments,
- * integrated with scipy: 11.1137. */
+/* Mean of the later of two normal paths is 10 + 2/sqrt(pi) (Clark 1961); here of two lognormal ones
+ * with the same moments, integrated with scipy: 11.1137. */
 static void later_of_two(void **state)
 {
     (void)state;
@@ -160,9 +176,9 @@ static void truck_loop(model *m, int loads, int trucks, int away_law, int unload
     }
 }
 
-/* Twelve loads, all trucks loaded at time 0, 120 min away and 44 min of crane, no chance: an independent event program
- * gives 908, 624 and 528 min for 2, 3 and 4 trucks.  Its first loads stand on the site at once; here they drive 120 min
- * first: hand for 1 truck, 12 x 164. */
+/* Twelve loads, all trucks loaded at time 0, 120 min away and 44 min of crane, no chance: an
+ * independent event program gives 908, 624 and 528 min for 2, 3 and 4 trucks.  Its first loads
+ * stand on the site at once; here they drive 120 min first: hand for 1 truck, 12 x 164. */
 static void steady_trucks(void **state)
 {
     (void)state;
@@ -176,7 +192,8 @@ static void steady_trucks(void **state)
         const int away = fixed(&m, 120.0), unload = fixed(&m, 44.0);
         truck_loop(&m, 12, known[k].trucks, away, unload, true);
         const cw_setting *s = ready(&m);
-        const cw_setting_outcome got = cw_setting_run(s, 1, 0, cw_setting_scratch_make(s, &m.arena));
+        const cw_setting_outcome got =
+            cw_setting_run(s, 1, 0, cw_setting_scratch_make(s, &m.arena));
         assert_int_equal(got.status, CW_SETTING_DONE);
         near("finish min", got.finish_min, known[k].finish, 1e-6);
         near("crane min", got.crane_used_min, 528.0, 1e-6);
@@ -185,21 +202,24 @@ static void steady_trucks(void **state)
     }
 }
 
-/* Both times nearly exponential (lognormal with variation 1 has the same two moments): between the steady loop and the
- * finite-source formula.  With a single truck both are the sum of the means. */
+/* Both times nearly exponential (lognormal with variation 1 has the same two moments): between the
+ * steady loop and the finite-source formula.  With a single truck both are the sum of the means. */
 static void random_trucks(void **state)
 {
     (void)state;
     static model m;
     enum { LOADS = 480 };
     for (int trucks = 1; trucks <= 5; trucks++) {
-        const cw_truck_cycle form = cw_schedule_truck_cycle(&(cw_truck_cycle_input){120.0, 44.0, trucks}, NULL);
+        const cw_truck_cycle form =
+            cw_schedule_truck_cycle(&(cw_truck_cycle_input){120.0, 44.0, trucks}, NULL);
         double rate[2];
         for (int k = 0; k < 2; k++) {
             open_model(&m, &always, 400);
             const double variation = k == 0 ? 0.1 : 1.0;
-            const int away = law(&m, (cw_law){.kind = CW_LAW_LOGNORMAL, .mean = 120.0, .variation = variation});
-            const int unload = law(&m, (cw_law){.kind = CW_LAW_LOGNORMAL, .mean = 44.0, .variation = variation});
+            const int away =
+                law(&m, (cw_law){.kind = CW_LAW_LOGNORMAL, .mean = 120.0, .variation = variation});
+            const int unload =
+                law(&m, (cw_law){.kind = CW_LAW_LOGNORMAL, .mean = 44.0, .variation = variation});
             truck_loop(&m, LOADS, trucks, away, unload, false);
             const cw_setting *s = ready(&m);
             cw_setting_scratch *scratch = cw_setting_scratch_make(s, &m.arena);
@@ -216,8 +236,9 @@ static void random_trucks(void **state)
     }
 }
 
-/* Exponential times to the letter need an exponential law, which no duration has; so the mean of the finite-source formula
- * is held against a chain of states integrated by balance: p_k N-k/Z = p_k+1/s.  Random N, Z, s. */
+/* Exponential times to the letter need an exponential law, which no duration has; so the mean of
+ * the finite-source formula is held against a chain of states integrated by balance: p_k N-k/Z =
+ * p_k+1/s.  Random N, Z, s. */
 static void finite_source_balances(void **state)
 {
     (void)state;
@@ -228,14 +249,16 @@ static void finite_source_balances(void **state)
         const cw_truck_cycle got = cw_schedule_truck_cycle(&in, NULL);
         // Trucks are either away or at the crane: N = X (Z + W + s).
         const double per_min = got.random_per_h / 60.0;
-        near("trucks (Little's law)", per_min * (in.away_min + got.wait_min + in.unload_min), in.trucks, 1e-6 * in.trucks);
+        near("trucks (Little's law)", per_min * (in.away_min + got.wait_min + in.unload_min),
+             in.trucks, 1e-6 * in.trucks);
         assert_true(got.random_per_h <= got.steady_per_h * (1.0 + 1e-9));
     }
 }
 
 /* ---- crews, learning, crane moves, shifts, weather ---- */
 
-static const cw_calendar shift = {.start_min = {420, 420, 420, 420, 420, 0, 0}, .work_min = {480, 480, 480, 480, 480, 0, 0}};
+static const cw_calendar shift = {.start_min = {420, 420, 420, 420, 420, 0, 0},
+                                  .work_min = {480, 480, 480, 480, 480, 0, 0}};
 
 static cw_setting_outcome once(model *m, const cw_setting_scratch **scratch)
 {
@@ -246,8 +269,8 @@ static cw_setting_outcome once(model *m, const cw_setting_scratch **scratch)
     return cw_setting_run(s, 1, 0, made);
 }
 
-/* Hand: six picks of 100 min from 7:00 with 480 min a day.  Begun late or broken off overnight: 600 min end on Tuesday at
- * 9:00.  Whole picks: four on Monday, two on Tuesday, to 10:20. */
+/* Hand: six picks of 100 min from 7:00 with 480 min a day.  Begun late or broken off overnight: 600
+ * min end on Tuesday at 9:00.  Whole picks: four on Monday, two on Tuesday, to 10:20. */
 static void whole_picks_wait_for_the_morning(void **state)
 {
     (void)state;
@@ -260,12 +283,14 @@ static void whole_picks_wait_for_the_morning(void **state)
             step(&m, pick, 1U);
             m.steps[i].whole = whole;
         }
-        near("finish min", once(&m, NULL).finish_min, whole ? 1440.0 + 420.0 + 200.0 : 1440.0 + 420.0 + 120.0, 1e-9);
+        near("finish min", once(&m, NULL).finish_min,
+             whole ? 1440.0 + 420.0 + 200.0 : 1440.0 + 420.0 + 120.0, 1e-9);
         cw_arena_release(&m.arena);
     }
 }
 
-/* Hand: learning 0.9 in the unit form, 12 picks of 30 min first: 281.23 min; a floor at 0.8: 30 + 27 + 25.386
+/* Hand: learning 0.9 in the unit form, 12 picks of 30 min first: 281.23 min; a floor at 0.8: 30 +
+ * 27 + 25.386
  * + 24.3 + 8 x 24. */
 static void learning_in_the_run(void **state)
 {
@@ -278,7 +303,8 @@ static void learning_in_the_run(void **state)
         const int pick = fixed(&m, 30.0);
         for (int i = 0; i < 12; i++)
             m.steps[step(&m, pick, 1U)].learning = 2;
-        near("finish min", once(&m, NULL).finish_min, floor_on ? 30.0 + 27.0 + 25.386 + 24.3 + 8 * 24.0 : 281.23, 0.005);
+        near("finish min", once(&m, NULL).finish_min,
+             floor_on ? 30.0 + 27.0 + 25.386 + 24.3 + 8 * 24.0 : 281.23, 0.005);
         cw_arena_release(&m.arena);
     }
 }
@@ -300,8 +326,8 @@ static void crane_moves(void **state)
     cw_arena_release(&m.arena);
 }
 
-/* Hand: two crews.  A 0..10 (crew 1), B after A 20 (crew 2), C 30 (crew 1, rank last), D after B 5 (both crews): D waits for
- * C, which ends at 40; the chain to the finish is A (crew) C D. */
+/* Hand: two crews.  A 0..10 (crew 1), B after A 20 (crew 2), C 30 (crew 1, rank last), D after B 5
+ * (both crews): D waits for C, which ends at 40; the chain to the finish is A (crew) C D. */
 static void crews_hold_one_another(void **state)
 {
     (void)state;
@@ -323,7 +349,8 @@ static void crews_hold_one_another(void **state)
     cw_arena_release(&m.arena);
 }
 
-/* Curing goes on at night: pour 8 h on Friday, 72 h, then 1 h of crew: Monday 15:00 is the end of the shift, so Tuesday. */
+/* Curing goes on at night: pour 8 h on Friday, 72 h, then 1 h of crew: Monday 15:00 is the end of
+ * the shift, so Tuesday. */
 static void curing_by_the_clock(void **state)
 {
     (void)state;
@@ -345,7 +372,8 @@ static void curing_by_the_clock(void **state)
     cw_arena_release(&m.arena);
 }
 
-/* Days for ten one-day steps with a fifth of the days lost: the waiting time of the weather-days calculator. */
+/* Days for ten one-day steps with a fifth of the days lost: the waiting time of the weather-days
+ * calculator. */
 static void weather_in_the_run(void **state)
 {
     (void)state;
@@ -378,7 +406,8 @@ static void weather_in_the_run(void **state)
     }
 }
 
-/* Drying: with independent rain a day is fit when neither it nor the day before had rain: 0.8 x 0.8 in the long run. */
+/* Drying: with independent rain a day is fit when neither it nor the day before had rain: 0.8 x 0.8
+ * in the long run. */
 static void drying_takes_a_day_more(void **state)
 {
     (void)state;
@@ -398,8 +427,8 @@ static void drying_takes_a_day_more(void **state)
     cw_arena_release(&m.arena);
 }
 
-/* Common factors: of the day and of the job.  Ten steps of 100 min, one a day; variance of the sum by hand: independent
- * days add, the job's factor multiplies all. */
+/* Common factors: of the day and of the job.  Ten steps of 100 min, one a day; variance of the sum
+ * by hand: independent days add, the job's factor multiplies all. */
 static void common_factors(void **state)
 {
     (void)state;
@@ -439,8 +468,8 @@ static void common_factors(void **state)
 
 /* ---- order and threads ---- */
 
-/* Any graph with crews and trucks: the needs are kept, no crew is in two places, the same run gives the same bytes in any
- * order of runs and with another scratch. */
+/* Any graph with crews and trucks: the needs are kept, no crew is in two places, the same run gives
+ * the same bytes in any order of runs and with another scratch. */
 static void any_model(model *m, uint64_t *seed)
 {
     open_model(m, &shift, 400);
@@ -455,16 +484,21 @@ static void any_model(model *m, uint64_t *seed)
     m->job.truck_count = 1 + (int)(next_random(seed) * 3.0);
     const int pick = law(m, (cw_law){CW_LAW_BETA, 15, 20, 40, 0, 0});
     const int work = law(m, (cw_law){CW_LAW_TRIANGULAR, 20, 30, 90, 0, 0});
-    m->job.out_law = m->job.back_law = law(m, (cw_law){.kind = CW_LAW_LOGNORMAL, .mean = 50, .variation = 0.3});
+    m->job.out_law = m->job.back_law =
+        law(m, (cw_law){.kind = CW_LAW_LOGNORMAL, .mean = 50, .variation = 0.3});
     for (int i = 0; i < 60; i++) {
-        const int s = step(m, next_random(seed) < 0.5 ? pick : next_random(seed) < 0.8 ? work : -1,
+        const int s = step(m,
+                           next_random(seed) < 0.5   ? pick
+                           : next_random(seed) < 0.8 ? work
+                                                     : -1,
                            (unsigned)(next_random(seed) * 8.0));
         m->steps[s].exposed = next_random(seed) < 0.4 ? CW_EXPOSED_RAIN : 0;
         m->steps[s].whole = next_random(seed) < 0.3;
         for (int k = 0; k < 2 && i > 0; k++)
             after(m, (int)(next_random(seed) * i), s);
     }
-    for (int l = 0; l < 8; l++) { // a step that waits for the load and one that takes it off, in line
+    for (int l = 0; l < 8;
+         l++) { // a step that waits for the load and one that takes it off, in line
         m->steps[5 + 6 * l].from_load = l;
         m->steps[5 + 6 * l + 1].off_load = l;
         after(m, 5 + 6 * l, 5 + 6 * l + 1);
@@ -478,15 +512,16 @@ static int busy_at(const model *m, const cw_setting_scratch *run, int crew, doub
 {
     int busy = 0;
     for (int i = 0; i < m->job.step_count; i++)
-        busy += (m->steps[i].crews >> crew & 1U) && run->start_min[i] <= at && at < run->finish_min[i];
+        busy +=
+            (m->steps[i].crews >> crew & 1U) && run->start_min[i] <= at && at < run->finish_min[i];
     return busy;
 }
 
 static bool same_outcome(const cw_setting_outcome *a, const cw_setting_outcome *b)
 {
-    return a->status == b->status && a->finish_min == b->finish_min && a->crane_used_min == b->crane_used_min &&
-           a->crane_idle_min == b->crane_idle_min && a->crane_days == b->crane_days &&
-           a->truck_wait_min == b->truck_wait_min;
+    return a->status == b->status && a->finish_min == b->finish_min &&
+           a->crane_used_min == b->crane_used_min && a->crane_idle_min == b->crane_idle_min &&
+           a->crane_days == b->crane_days && a->truck_wait_min == b->truck_wait_min;
 }
 
 static void any_model_keeps_its_rules(void **state)
@@ -497,7 +532,8 @@ static void any_model_keeps_its_rules(void **state)
     for (int turn = 0; turn < 60; turn++) {
         any_model(&m, &seed);
         const cw_setting *s = ready(&m);
-        cw_setting_scratch *one = cw_setting_scratch_make(s, &m.arena), *two = cw_setting_scratch_make(s, &m.arena);
+        cw_setting_scratch *one = cw_setting_scratch_make(s, &m.arena),
+                           *two = cw_setting_scratch_make(s, &m.arena);
         cw_setting_outcome seen[5];
         for (int r = 0; r < 5; r++) {
             seen[r] = cw_setting_run(s, 42, r, one);
@@ -505,7 +541,8 @@ static void any_model_keeps_its_rules(void **state)
             for (int k = 0; k < m.edge_count; k++)
                 assert_true(one->start_min[m.edges[k][1]] >= one->finish_min[m.edges[k][0]]);
             for (int i = 0; i < m.job.step_count; i++) {
-                assert_true(one->finish_min[i] >= one->start_min[i] && one->finish_min[i] <= seen[r].finish_min);
+                assert_true(one->finish_min[i] >= one->start_min[i] &&
+                            one->finish_min[i] <= seen[r].finish_min);
                 for (int c = 0; c < 3; c++)
                     if (busy_at(&m, one, c, one->start_min[i]) > m.job.crew_size[c])
                         fail_msg("turn %d: crew %d is in two places", turn, c);
@@ -515,7 +552,8 @@ static void any_model_keeps_its_rules(void **state)
             const cw_setting_outcome again = cw_setting_run(s, 42, r, two);
             assert_true(same_outcome(&again, &seen[r]));
         }
-        assert_memory_equal(one->critical_count, two->critical_count, (size_t)m.job.step_count * sizeof(int));
+        assert_memory_equal(one->critical_count, two->critical_count,
+                            (size_t)m.job.step_count * sizeof(int));
         cw_arena_release(&m.arena);
     }
 }
@@ -585,7 +623,9 @@ static void faults_are_named(void **state)
         int law, learning, from_load;
         unsigned crews;
         const char *said;
-    } rows[] = {{7, -1, -1, 0, "law 7 of 1"}, {0, 9, -1, 0, "learning group 9"}, {0, -1, 3, 0, "load past"},
+    } rows[] = {{7, -1, -1, 0, "law 7 of 1"},
+                {0, 9, -1, 0, "learning group 9"},
+                {0, -1, 3, 0, "load past"},
                 {0, -1, -1, 4, "crew"}};
     for (size_t k = 0; k < COUNT_OF(rows); k++) {
         open_model(&m, &always, 5);
@@ -626,7 +666,8 @@ static void swings_by_hand(void **state)
     (void)state;
     static model m;
     open_model(&m, &always, 5);
-    const cw_law small = {CW_LAW_TRIANGULAR, 10, 12, 14, 0, 0}, large = {CW_LAW_TRIANGULAR, 15, 20, 40, 0, 0};
+    const cw_law small = {CW_LAW_TRIANGULAR, 10, 12, 14, 0, 0},
+                 large = {CW_LAW_TRIANGULAR, 15, 20, 40, 0, 0};
     const int first = step(&m, law(&m, small), 0);
     after(&m, first, step(&m, law(&m, large), 0));
     const cw_setting *s = ready(&m);
