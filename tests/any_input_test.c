@@ -45,9 +45,23 @@ static void set_random(const cw_field *field, char *base, uint64_t *seed)
                 field->low + (field->high - field->low) * (i + next_random(seed)) / list.count;
         *(cw_list *)at = list;
         break;
+    case CW_KIND_TEXT:
+        break; // as in the example, which is there already
     default:
         fail_msg("%s has a kind this test does not know", field->key);
     }
+}
+
+/* The text of the example: "key=..." up to a blank. */
+static void take_text(const cw_calc *calc, const cw_field *field, char *base)
+{
+    static char texts[8][512];
+    static int used;
+    const char *at = strstr(calc->example, field->key);
+    assert_true(at && used < 8);
+    at += strlen(field->key) + 1;
+    snprintf(texts[used], sizeof texts[used], "%.*s", (int)strcspn(at, " "), at);
+    *(const char **)(void *)(base + field->offset) = texts[used++];
 }
 
 static void check_results(const cw_calc *calc, const char *output, int turn)
@@ -93,13 +107,16 @@ static void any_valid_input_gives_finite_results(void **state)
     uint64_t seed = first_seed;
     for (int c = 0; c < cw_calcs_all.count; c++) {
         const cw_calc *calc = cw_calcs_all.items[c];
-        uint64_t input[ROOM / 8];
+        uint64_t input[ROOM / 8], example[ROOM / 8] = {0};
         assert_true(calc->input_size <= sizeof input && calc->output_size <= ROOM);
+        for (int i = 0; i < calc->input_count; i++)
+            if (calc->inputs[i].kind == CW_KIND_TEXT)
+                take_text(calc, &calc->inputs[i], (char *)example);
         int ran = 0;
         for (int turn = 0; turn < CASES || (ran < LEAST_VALID && turn < MOST); turn++) {
             cw_arena arena = cw_arena_on(NULL);
             cw_diags diags = cw_diags_on(&arena);
-            memset(input, 0, sizeof input);
+            memcpy(input, example, sizeof input);
             for (int i = 0; i < calc->input_count; i++)
                 set_random(&calc->inputs[i], (char *)input, &seed);
             const bool good = !calc->valid || calc->valid(input, (cw_pos){.file = "test"}, &diags);

@@ -10,6 +10,7 @@
 
 #include "../src/app/app.h"
 #include "bench_structures.h"
+#include "bench.h"
 #include "cw/hydraulics.h"
 #include "cw/render.h"
 #include "cw/report.h"
@@ -292,6 +293,7 @@ int main(int count, char **arguments)
     bench_layout();
     bench_curves();
     bench_structures();
+    bench_setting(arguments[0]);
     bench_batch(arguments[0]);
     struct rusage usage;
     getrusage(RUSAGE_SELF, &usage);

@@ -525,6 +525,25 @@ typedef struct cw_job_vehicle {
     double cover_ft; /**< crossing: compacted fill over the top when it crosses */
 } cw_job_vehicle;
 
+/* ---- schedule ---- */
+
+typedef struct cw_job_schedule {
+    bool present;
+    const char *start;   /**< first day, "2026-05-04" */
+    const char *by;      /**< wanted last day, or "" */
+    const char *off;     /**< days on which nobody works, comma separated, or "" */
+    double from_h, shift_h; /**< hour at which the shift begins; working hours in it */
+    int days_per_week;   /**< from Monday */
+    int trucks, joint_crews, earth_crews;
+    int runs, seed;      /**< of the simulation; 0 runs: dates without chance only */
+} cw_job_schedule;
+
+enum { CW_OFF_DAYS_MAX = 100 };
+
+/** The days of @p text, "2026-05-25, 2026-07-03", into @p days (CW_OFF_DAYS_MAX).  How many; -1 when a word is no date, they do
+ * not rise or are too many, and *bad is where. */
+int cw_job_off_days(const char *text, int *days, const char **bad);
+
 typedef struct cw_job_strength {
     bool present;
     int resistance; /**< cw_struct_phi: set of resistance factors */
@@ -646,6 +665,7 @@ typedef struct cw_job {
 
     cw_job_strength strength;
     cw_job_obstacles obstacles;
+    cw_job_schedule schedule;
 
     cw_rows rows; /**< the specification profile in force: shipped rows, then the named file, then overrides */
     const char *rows_name;

@@ -10,12 +10,14 @@
 #include "cw/closing.h"
 #include "cw/conflict.h"
 #include "cw/ends.h"
+#include "cw/cost.h"
 #include "cw/grade.h"
 #include "cw/hydraulics.h"
 #include "cw/job.h"
 #include "cw/layout.h"
 #include "cw/order.h"
 #include "cw/run.h"
+#include "cw/schedule.h"
 #include "cw/sitewater.h"
 #include "cw/structures.h"
 #include "cw/takeoff.h"
@@ -494,6 +496,34 @@ typedef struct cw_plan_conflicts {
     int edge_count;
 } cw_plan_conflicts;
 
+/* ---- schedule ---- */
+
+/** A line of the bar chart: work of one kind in one phase, in the run without chance. */
+typedef struct cw_plan_bar {
+    const char *name;
+    double start_min, finish_min;
+    double critical; /**< share of the runs in which some step of it held up the finish; 0 without runs */
+} cw_plan_bar;
+
+typedef struct cw_plan_schedule {
+    bool present;
+    cw_setting_status status; /**< of the run without chance; the rest means nothing unless DONE */
+    int first_day;            /**< day number; minutes count from its midnight */
+    bool has_by;
+    int by_day;
+    const cw_plan_bar *bars;
+    int bar_count;
+    const double *set_min;    /**< when each piece is set, in the run without chance */
+    double steady_min;        /**< finish of that run: all times at their medians, no bad days */
+    int runs, stopped;        /**< runs that came to the end, and those past the last day of the calendar */
+    const double *finish_days; /**< of each run, sorted: days from the first midnight */
+    cw_figures finish, crane_days, truck_wait_h, crane_idle_h;
+    double by_share;          /**< runs done by the wanted day, of all */
+    const cw_swing *swings;   /**< greatest first */
+    const char *const *law_names; /**< by law: stem of the rows, "time.set" */
+    int swing_count;
+} cw_plan_schedule;
+
 typedef struct cw_plan {
     const cw_job *job;
     cw_unit_system units;
@@ -539,6 +569,7 @@ typedef struct cw_plan {
 
     cw_plan_strength strength;
     cw_plan_conflicts conflicts;
+    cw_plan_schedule schedule;
 
     const cw_plan_quantity *quantities;
     int quantity_count;
@@ -546,6 +577,28 @@ typedef struct cw_plan {
     const cw_working *workings;
     int working_count;
 } cw_plan;
+
+/* ---- setting as a simulation ---- */
+
+/** Crews of the simulation, as places in crew_size. */
+enum { CW_CREW_CRANE, CW_CREW_SETTING, CW_CREW_BEDDING, CW_CREW_JOINT, CW_CREW_FILL, CW_CREW_EARTH, CW_CREWS };
+
+/** What the order does not say. */
+typedef struct cw_plan_pace {
+    cw_clock clock;
+    int crews[CW_CREWS]; /**< how many of each */
+    int trucks;
+    const int *load_of_step; /**< truck load, from 0, of each received and set step; -1 none; NULL: no trucks */
+    int load_count;
+} cw_plan_pace;
+
+/** What a law of cw_plan_setting_job() is about, as in the rows: "time.set". */
+const char *cw_plan_law_name(int law, cw_arena *arena);
+
+/** The steps of an order with times, crews and weather of @p rows (time.*, haul.*, pace.*, weather.*): the order's own needs
+ * and sequence, so that a simulated job cannot do what the order forbids. */
+cw_setting_job cw_plan_setting_job(const cw_order_graph *graph, const cw_plan_pace *pace, const cw_rows *rows,
+                                   cw_arena *arena);
 
 /** Compute the plan.  Never fails: what cannot be computed is a row of the ledger.  Everything lives in @p arena. */
 const cw_plan *cw_plan_compute(const cw_job *job, cw_arena *arena);

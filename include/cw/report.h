@@ -85,6 +85,11 @@ const cw_drawing *cw_draw_end(const cw_plan *plan, bool inlet, double width_pt, 
 /** The outline of the cut with utilities, structures, right of way and traffic, straightened along the centre line. */
 const cw_drawing *cw_draw_obstacles(const cw_plan *plan, double width_pt, double height_pt, cw_arena *arena);
 
+/** Bar chart of the schedule without chance, with what held up the finish, and the chance to be done by a day. */
+const cw_drawing *cw_draw_schedule(const cw_plan *plan, double width_pt, double height_pt, cw_arena *arena);
+/** When each piece is set against its station, in the run without chance. */
+const cw_drawing *cw_draw_advance(const cw_plan *plan, double width_pt, double height_pt, cw_arena *arena);
+
 /** The setting book, which is also the installation plan for submittal. */
 const cw_document *cw_book(const cw_plan *plan, cw_paper paper, cw_arena *arena);
 

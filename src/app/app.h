@@ -62,6 +62,18 @@ bool cw_write_text(const char *path, const char *text, cw_arena *arena, cw_diags
 /** The one plain word of a command; NULL after a message when it is missing. */
 const char *cw_one_file(const char **words, int count, const char *command);
 
+/** Runs of a simulation on all cores. */
+typedef struct cw_runs_wanted {
+    uint64_t seed;
+    int runs;
+    int steps;   /**< of the setting */
+    int workers; /**< threads; 0: one a core */
+} cw_runs_wanted;
+
+/** Runs 0 .. runs - 1 into @p outcomes; @p critical (by step, zeroed) counts the runs that each step held up.  The same for any
+ * number of workers. */
+void cw_setting_runs(const cw_setting *setting, const cw_runs_wanted *wanted, cw_setting_outcome *outcomes, int *critical);
+
 /** One option of a command. */
 typedef struct cw_option {
     const char *name;    /**< "--json" */

@@ -84,6 +84,10 @@ static void find_sheets(sheets *list, const cw_plan *plan, cw_arena *arena)
     add_ends(list, plan, arena);
     add_water(list, plan, arena);
     add_strength(list, plan, arena);
+    if (plan->schedule.present && plan->schedule.status == CW_SETTING_DONE) {
+        add(list, "schedule", cw_draw_schedule(plan, SHEET_WIDE_PT, SHEET_TALL_PT, arena));
+        add(list, "advance", cw_draw_advance(plan, SHEET_WIDE_PT, SHEET_TALL_PT, arena));
+    }
     for (int i = 0; i < plan->type_count; i++)
         add(list, cw_arena_print(arena, "piece-%s", plan->types[i].mark),
             cw_draw_piece(plan, i, SHEET_WIDE_PT, SHEET_TALL_PT, arena));

@@ -10,6 +10,7 @@ static const char *const spoil_words[] = {"hauled", "left", "right", "both", NUL
 static const char *const earth_words[] = {"clay", "common", "rock", "sand-gravel", NULL};
 static const char *const instrument_words[] = {"level", "laser", NULL};
 static const char *const camber_words[] = {"parabola", "break", NULL};
+static const char *const fill_words[] = {"grout", "flowable", "granular", NULL};
 static const char *const side_words[] = {"left", "right", "both", NULL};
 
 #define NEEDED_FLAG(key, offset, meaning)                                                          \
@@ -166,6 +167,67 @@ const cw_section cw_job_grade_sections[CW_JOB_GRADE_SECTIONS] = {
      .field_count = COUNT_OF(loop_fields),
      .offset = GRADE(loop),
      .present_offset = LOOP(present)},
+};
+
+/* ---- fill between barrels, sealant ---- */
+
+const cw_field cw_job_fill_fields[CW_JOB_FILL_FIELDS] = {
+    CHOICE("kind", fill_words, offsetof(cw_job_fill, kind), "grout", "common practice",
+           "what fills the space between parallel barrels"),
+    WITH_DEFAULT("placements", WHOLE, CW_DIM_COUNT, 1, 20, offsetof(cw_job_fill, placements),
+                 "@fill.placements", NULL, "number of lifts in which it is placed"),
+    WITH_DEFAULT("loss", NUMBER, CW_DIM_PERCENT, 0, 100, offsetof(cw_job_fill, loss_percent),
+                 "@fill.loss", NULL, "material to order beyond the neat volume"),
+    WITH_DEFAULT("unit_weight", NUMBER, CW_DIM_PCF, 30, 170, offsetof(cw_job_fill, unit_weight_pcf),
+                 "@fill.unit_weight", NULL, "wet unit weight of the fill"),
+    FLAG("beneath", offsetof(cw_job_fill, beneath), "yes",
+         "nobody vouches for the contact of every floor with its bed",
+         "the fill may run under the floors and lift them"),
+    WITH_DEFAULT("cure", NUMBER, CW_DIM_HOUR, 0, 672, offsetof(cw_job_fill, cure_h), "@fill.cure",
+                 NULL, "time from the last placement to the start of backfill"),
+    WITH_DEFAULT("strength_needed", NUMBER, CW_DIM_PSI, 0, 5000, offsetof(cw_job_fill, strength_psi),
+                 "@fill.strength_to_resume", NULL, "strength of the fill before backfill beside it"),
+    MAYBE("break_ages", LIST, CW_DIM_HOUR, 0.1, 8760, offsetof(cw_job_fill, ages_h),
+          offsetof(cw_job_fill, has_ages),
+          "laboratory breaks of this mix: ages, cured at 73 deg F; 4 at least"),
+    MAYBE("break_strengths", LIST, CW_DIM_PSI, 1, 20000, offsetof(cw_job_fill, breaks_psi),
+          offsetof(cw_job_fill, has_breaks), "strength at each of these ages"),
+    MAYBE("forecast", LIST, CW_DIM_DEGF, -40, 160, offsetof(cw_job_fill, forecast_f),
+          offsetof(cw_job_fill, has_forecast),
+          "mean temperature of the fill, where it is coldest, in each step from the last placement"),
+    WITH_DEFAULT("forecast_step", NUMBER, CW_DIM_HOUR, 0.5, 24, offsetof(cw_job_fill, step_h), "12 h",
+                 "a value for day and for night", "time that one value of the forecast stands for"),
+};
+
+const cw_field cw_job_sealant_fields[CW_JOB_SEALANT_FIELDS] = {
+    WITH_DEFAULT("rows", WHOLE, CW_DIM_COUNT, 1, 4, offsetof(cw_job_sealant, rows), "@sealant.rows",
+                 NULL, "rows of sealant in a joint between pieces of one row"),
+    WITH_DEFAULT("seat_rows", WHOLE, CW_DIM_COUNT, 0, 4, offsetof(cw_job_sealant, seat_rows),
+                 "@sealant.seat_rows", NULL,
+                 "rows of sealant on each wall top under the top pieces"),
+    WITH_DEFAULT("roll", NUMBER, CW_DIM_FT, 1, 500, offsetof(cw_job_sealant, roll_ft),
+                 "@sealant.roll", NULL, "length of one roll as delivered"),
+    WITH_DEFAULT("waste", NUMBER, CW_DIM_PERCENT, 0, 100, offsetof(cw_job_sealant, waste_percent),
+                 "@sealant.waste", NULL, "sealant to order beyond the measured length"),
+    WITH_DEFAULT("splice", NUMBER, CW_DIM_IN, 0, FT(2), offsetof(cw_job_sealant, splice_in),
+                 "@sealant.splice", NULL, "length used up by one splice"),
+    MAYBE("sizes", LIST, CW_DIM_IN, 0.1, 4, offsetof(cw_job_sealant, sizes_in),
+          offsetof(cw_job_sealant, has_sizes), "heights of section that the supplier has"),
+    MAYBE("width", NUMBER, CW_DIM_IN, 0.25, 4, offsetof(cw_job_sealant, width_in),
+          offsetof(cw_job_sealant, has_width), "width of the section; as high as wide when left out"),
+    WITH_DEFAULT("compression", NUMBER, CW_DIM_PERCENT, 5, 80,
+                 offsetof(cw_job_sealant, compression_percent), "@sealant.compression", NULL,
+                 "compression at the widest room between tongue and groove"),
+    WITH_DEFAULT("room_tolerance", NUMBER, CW_DIM_IN, 0, 1,
+                 offsetof(cw_job_sealant, annulus_tolerance_in), "1/16 in",
+                 "common practice; take the precaster's drawing",
+                 "how far the room between tongue and groove may be off, either way"),
+    MAYBE("temperature", NUMBER, CW_DIM_DEGF, -40, 160, offsetof(cw_job_sealant, temperature_f),
+          offsetof(cw_job_sealant, has_temperature),
+          "coldest that concrete and sealant will be when pieces are set"),
+    WITH_DEFAULT("temperature_min", NUMBER, CW_DIM_DEGF, -40, 120,
+                 offsetof(cw_job_sealant, temperature_min_f), "@sealant.temperature", NULL,
+                 "coldest at which the sealant is used without warming or primer"),
 };
 
 /* ---- backfill ---- */

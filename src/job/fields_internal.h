@@ -78,11 +78,16 @@ extern const cw_section cw_job_end_sections[CW_JOB_END_SECTIONS];
 extern const cw_field cw_job_obstacle_fields[CW_JOB_OBSTACLE_FIELDS];
 extern const cw_section cw_job_obstacle_sections[CW_JOB_OBSTACLE_SECTIONS];
 enum { CW_JOB_TRENCH_FIELDS = 18, CW_JOB_GRADE_FIELDS = 10, CW_JOB_BACKFILL_FIELDS = 5, CW_JOB_GRADE_SECTIONS = 2 };
+enum { CW_JOB_FILL_FIELDS = 11, CW_JOB_SEALANT_FIELDS = 11 };
+extern const cw_field cw_job_fill_fields[CW_JOB_FILL_FIELDS];
+extern const cw_field cw_job_sealant_fields[CW_JOB_SEALANT_FIELDS];
 extern const cw_field cw_job_trench_fields[CW_JOB_TRENCH_FIELDS];
 extern const cw_section cw_job_trench_sections[1];
 extern const cw_field cw_job_grade_fields[CW_JOB_GRADE_FIELDS];
 extern const cw_section cw_job_grade_sections[CW_JOB_GRADE_SECTIONS];
 extern const cw_field cw_job_backfill_fields[CW_JOB_BACKFILL_FIELDS];
 extern const cw_section cw_job_backfill_sections[1];
+enum { CW_JOB_SCHEDULE_FIELDS = 11 };
+extern const cw_field cw_job_schedule_fields[CW_JOB_SCHEDULE_FIELDS];
 
 #endif

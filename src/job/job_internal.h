@@ -83,6 +83,7 @@ void cw_job_validate_water(cw_builder *builder);
 void cw_job_validate_ground(cw_builder *builder);
 /* Strength section. */
 void cw_job_validate_strength(cw_builder *builder);
+void cw_job_validate_schedule(cw_builder *builder);
 
 /** One value that a choice needs. */
 typedef struct cw_wanted {

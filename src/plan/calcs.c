@@ -24,6 +24,9 @@ static const cw_calc *const all[] = {
     &cw_calc_heading_drift, &cw_calc_sealant_size, &cw_calc_form_pressure,
     &cw_calc_maturity, &cw_calc_strength_time, &cw_calc_backfill_lifts, &cw_calc_relative_compaction,
     &cw_calc_sand_cone, &cw_calc_concrete_temperature, &cw_calc_evaporation,
+    &cw_calc_network, &cw_calc_work_days, &cw_calc_duration, &cw_calc_chain, &cw_calc_weather_days, &cw_calc_truck_cycle,
+    &cw_calc_crane_queue, &cw_calc_learning, &cw_calc_cast_line, &cw_calc_progress, &cw_calc_setting_rate,
+    &cw_calc_method_cost, &cw_calc_detour_cost, &cw_calc_queue_delay, &cw_calc_bid_days,
 };
 
 const cw_calcs cw_calcs_all = {all, (int)(sizeof all / sizeof all[0])};

@@ -113,6 +113,8 @@ const cw_plan *cw_plan_compute(const cw_job *job, cw_arena *arena)
             draft_check_grade(d);
             draft_check_closing(d);
             draft_check_strength(d);
+            draft_schedule(d);
+            draft_check_schedule(d);
             d->plan.laid = true;
         } else {
             draft_check_blocks(d);

@@ -161,4 +161,9 @@ cw_check *draft_add(draft *d, cw_check check);
 /** Add a row with numbers and judge it; what mends it is dropped when it holds. */
 void draft_judge(draft *d, cw_check check);
 
+/* ---- schedule ---- */
+
+void draft_schedule(draft *d);
+void draft_check_schedule(draft *d);
+
 #endif

@@ -41,6 +41,7 @@ void book_layout(book *b);
 void book_pieces(book *b);
 void book_order(book *b);
 void book_stops(book *b);
+void book_schedule(book *b);
 void book_quantities(book *b);
 void book_cut_sheet(book *b);
 void book_logs(book *b);

@@ -14,5 +14,6 @@ void cw_plan_json_trench(cw_json *json, const cw_plan *plan);
 void cw_plan_json_grade(cw_json *json, const cw_plan *plan);
 void cw_plan_json_closing(cw_json *json, const cw_plan *plan);
 void cw_plan_json_strength(cw_json *json, const cw_plan *plan);
+void cw_plan_json_schedule(cw_json *json, const cw_plan *plan, cw_arena *arena);
 
 #endif
