@@ -16,9 +16,7 @@
 #include "cw/job.h"
 
 enum {
-    CW_SURVEY_MAX = 20000, /**< points of a survey file */
-    CW_MESH_POINTS_MAX =
-        2000, /**< points near the line that are triangulated here (the method is quadratic) */
+    CW_SURVEY_MAX = 200000, /**< points of a survey file */
     CW_MESH_FACES_MAX = 1000000, /**< triangles of a surface file */
     CW_GRID_CELLS_MAX = 4000000,
     CW_LEGS_MAX = CW_BENDS_MAX + 1
@@ -75,7 +73,6 @@ typedef struct cw_ground_leg {
 typedef struct cw_ground_line {
     cw_ground_leg legs[CW_LEGS_MAX];
     int leg_count;
-    double reach_ft; /**< survey points farther from it are left out */
     bool must_cover; /**< the surface must reach from the first leg's start to the last one's end;
                         when false, only holes between its first and last point are faults */
 } cw_ground_line;
@@ -95,12 +92,6 @@ typedef struct cw_ground_profile {
  * file without any is one. */
 cw_survey_points cw_ground_points(const char *text, int order, cw_pos at, cw_arena *arena,
                                   cw_diags *diags);
-
-/** Delaunay triangles of the points (at least one) within the reach of @p line.  Faults at @p at,
- * which names the survey file: fewer than three points, none within reach, northing and easting
- * swapped, one place with two heights, all in one straight row. */
-cw_ground_mesh cw_ground_triangulate(cw_survey_points points, const cw_ground_line *line, cw_pos at,
-                                     cw_arena *arena, cw_diags *diags);
 
 /** ASCII grid (ncols, nrows, xllcorner or xllcenter, yllcorner or yllcenter, cellsize,
  * NODATA_value, rows from north to south).  @p metres: lengths and heights are metres; otherwise

@@ -22,13 +22,12 @@ static void check_near(double value, double wanted, double within, const char *w
     }
 }
 
-/* A straight line; wide reach. */
+/* A straight line. */
 static cw_ground_line straight(double northing_ft, double easting_ft, double azimuth_deg,
                                double from_ft, double to_ft)
 {
     return (cw_ground_line){.legs = {{northing_ft, easting_ft, azimuth_deg, from_ft, to_ft}},
-                            .leg_count = 1,
-                            .reach_ft = 1e6};
+                            .leg_count = 1};
 }
 
 static void expect_line(const cw_diags *diags, int index, const char *wanted)
