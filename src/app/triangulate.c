@@ -33,7 +33,7 @@ typedef struct mesher {
     cw_arena *arena;
     cw_diags *diags;
     GtsSurface *surface;
-    GtsVertex *outer[OUTER]; /**< corners of the first triangle */
+    double outer[OUTER][2]; /**< easting and northing of the corners of the first triangle */
     int *merged;             /**< by point: the point it repeats, or itself */
     int merged_count, faults;
     pair *pairs;
@@ -141,17 +141,17 @@ static GtsVertex *vertex_at(double east_ft, double north_ft, int index)
 static GtsFace *begin(mesher *m, extent whole)
 {
     const double x = whole.west_ft, y = whole.south_ft, far = whole.side_ft * OUTER_REACH;
-    GtsVertex *a = vertex_at(x - far, y - far, -1), *b = vertex_at(x + far, y - far, -2);
-    GtsVertex *c = vertex_at(x, y + far, -3);
+    const double outer[OUTER][2] = {{x - far, y - far}, {x + far, y - far}, {x, y + far}};
+    memcpy(m->outer, outer, sizeof outer);
+    GtsVertex *a = vertex_at(outer[0][0], outer[0][1], -1);
+    GtsVertex *b = vertex_at(outer[1][0], outer[1][1], -2);
+    GtsVertex *c = vertex_at(outer[2][0], outer[2][1], -3);
     GtsEdgeClass *edges = gts_edge_class();
     m->surface =
         gts_surface_new(gts_surface_class(), gts_face_class(), edges, gts_vertex_class());
     GtsFace *face = gts_face_new(gts_face_class(), gts_edge_new(edges, a, b),
                                  gts_edge_new(edges, b, c), gts_edge_new(edges, c, a));
     gts_surface_add_face(m->surface, face);
-    m->outer[0] = a;
-    m->outer[1] = b;
-    m->outer[2] = c;
     return face;
 }
 
@@ -239,85 +239,13 @@ static void insert_all(mesher *m, const order_row *order, GtsFace *near)
     }
 }
 
-/* A point and its nearest neighbour share an edge of a Delaunay triangulation, so points that nearly
- * repeat another are found among short edges. */
-static gint look_for_repeat(gpointer item, gpointer closure)
-{
-    mesher *m = closure;
-    const GtsSegment *edge = item;
-    const int a = index_of(edge->v1), b = index_of(edge->v2);
-    const double east_ft = edge->v1->p.x - edge->v2->p.x, north_ft = edge->v1->p.y - edge->v2->p.y;
-    if (a < 0 || b < 0 || hypot(east_ft, north_ft) > CW_SAME_PLACE_FT)
-        return 0;
-    enum { FIRST_ROOM = 16 };
-    if (m->pair_count == m->pair_room) {
-        m->pair_room = m->pair_room > 0 ? 2 * m->pair_room : FIRST_ROOM;
-        m->pairs = cw_arena_grow(m->arena, m->pairs, (size_t)m->pair_count, (size_t)m->pair_room,
-                                 sizeof *m->pairs);
-    }
-    m->pairs[m->pair_count++] = (pair){a < b ? a : b, a < b ? b : a};
-    return 0;
-}
-
-static int by_first(const void *left, const void *right)
-{
-    const pair *a = left, *b = right;
-    if (a->first != b->first)
-        return a->first < b->first ? -1 : 1;
-    return (a->second > b->second) - (a->second < b->second);
-}
-
-/* The surface lists its edges by their addresses, so they are put in order first. */
-static void merge_near(mesher *m)
-{
-    m->pair_count = 0;
-    gts_surface_foreach_edge(m->surface, look_for_repeat, m);
-    if (m->pair_count > 0)
-        qsort(m->pairs, (size_t)m->pair_count, sizeof *m->pairs, by_first);
-    for (int i = 0; i < m->pair_count; i++)
-        if (m->merged[m->pairs[i].first] == m->pairs[i].first &&
-            m->merged[m->pairs[i].second] == m->pairs[i].second)
-            merge(m, m->pairs[i].first, m->pairs[i].second);
-}
-
-static void place_points(mesher *m)
-{
-    const extent whole = extent_of(m->points);
-    const order_row *order = order_of(m->points, whole, m->arena);
-    // Near repeats are rare: then the rest is triangulated again without them.
-    for (int i = 0; i < ROUNDS_MAX; i++) {
-        insert_all(m, order, begin(m, whole));
-        const int before = m->merged_count;
-        merge_near(m);
-        if (m->merged_count == before || m->faults > 0)
-            return;
-        gts_object_destroy(GTS_OBJECT(m->surface));
-    }
-    insert_all(m, order, begin(m, whole));
-}
-
-static void tell_merged(const mesher *m)
-{
-    for (int i = 0; i < m->points.count; i++) {
-        if (m->merged[i] == i)
-            continue;
-        const cw_survey_point *repeat = &m->points.items[i];
-        const cw_survey_point *kept = &m->points.items[m->merged[i]];
-        cw_diag_add(m->diags, line_of(m, i), CW_W_ASSUMED,
-                    "%d survey point%s another in place and height and %s merged with it; the first "
-                    "is '%s', which repeats '%s' (line %d)",
-                    m->merged_count, m->merged_count == 1 ? " repeats" : "s repeat",
-                    m->merged_count == 1 ? "is" : "are", repeat->name, kept->name, kept->line);
-        return;
-    }
-}
-
-/* ---- faces ---- */
+/* ---- faces out of the library ---- */
 
 /* The surface lists its faces by their addresses: they are put in order of their corners.  Corners of
  * the first triangle come last of all. */
 typedef struct face_list {
     int (*faces)[CORNERS];
+    GtsFace **items; /**< of the library, in its own order */
     int count, point_count;
 } face_list;
 
@@ -334,7 +262,7 @@ static gint take_face(gpointer item, gpointer closure)
     }
     for (int k = 0; k < CORNERS; k++)
         list->faces[list->count][k] = corner[(least + k) % CORNERS];
-    list->count++;
+    list->items[list->count++] = item;
     return 0;
 }
 
@@ -347,14 +275,104 @@ static int by_corners(const void *left, const void *right)
     return 0;
 }
 
-static face_list faces_of(const mesher *m)
+static int by_address(const void *left, const void *right)
 {
-    face_list list = {.faces = cw_arena_take(m->arena, gts_surface_face_number(m->surface),
-                                             sizeof *list.faces),
+    const uintptr_t a = (uintptr_t) * (GtsFace *const *)left,
+                    b = (uintptr_t) * (GtsFace *const *)right;
+    return (a > b) - (a < b);
+}
+
+/* Takes the faces out of the surface and gives it back.  Freed in the order of their addresses they
+ * take half the time that the library's own order takes. */
+static face_list take_faces(mesher *m)
+{
+    const guint count = gts_surface_face_number(m->surface);
+    face_list list = {.faces = cw_arena_take(m->arena, count, sizeof *list.faces),
+                      .items = CW_TAKE(m->arena, GtsFace *, count),
                       .point_count = m->points.count};
     gts_surface_foreach_face(m->surface, take_face, &list);
     qsort(list.faces, (size_t)list.count, sizeof *list.faces, by_corners);
+    qsort(list.items, (size_t)list.count, sizeof *list.items, by_address);
+    for (int i = 0; i < list.count; i++)
+        gts_surface_remove_face(m->surface, list.items[i]);
+    gts_object_destroy(GTS_OBJECT(m->surface));
     return list;
+}
+
+/* ---- repeats ---- */
+
+static int by_first(const void *left, const void *right)
+{
+    const pair *a = left, *b = right;
+    if (a->first != b->first)
+        return a->first < b->first ? -1 : 1;
+    return (a->second > b->second) - (a->second < b->second);
+}
+
+static void note_pair(mesher *m, int a, int b)
+{
+    enum { FIRST_ROOM = 16 };
+    const cw_survey_point *p = &m->points.items[a], *q = &m->points.items[b];
+    if (hypot(p->easting_ft - q->easting_ft, p->northing_ft - q->northing_ft) > CW_SAME_PLACE_FT)
+        return;
+    if (m->pair_count == m->pair_room) {
+        m->pair_room = m->pair_room > 0 ? 2 * m->pair_room : FIRST_ROOM;
+        m->pairs = cw_arena_grow(m->arena, m->pairs, (size_t)m->pair_count, (size_t)m->pair_room,
+                                 sizeof *m->pairs);
+    }
+    m->pairs[m->pair_count++] = (pair){a < b ? a : b, a < b ? b : a};
+}
+
+/* A point and its nearest neighbour share an edge of a Delaunay triangulation, so points that nearly
+ * repeat another are found among short edges.  True when one was merged. */
+static bool merge_near(mesher *m, const face_list *list)
+{
+    m->pair_count = 0;
+    for (int f = 0; f < list->count; f++)
+        for (int k = 0; k < CORNERS; k++) {
+            const int a = list->faces[f][k], b = list->faces[f][(k + 1) % CORNERS];
+            if (a < b && b < list->point_count)
+                note_pair(m, a, b);
+        }
+    if (m->pair_count > 0)
+        qsort(m->pairs, (size_t)m->pair_count, sizeof *m->pairs, by_first);
+    const int before = m->merged_count;
+    for (int i = 0; i < m->pair_count; i++)
+        if (m->merged[m->pairs[i].first] == m->pairs[i].first &&
+            m->merged[m->pairs[i].second] == m->pairs[i].second)
+            merge(m, m->pairs[i].first, m->pairs[i].second);
+    return m->merged_count > before;
+}
+
+/* Near repeats are rare: then the rest is triangulated again without them. */
+static face_list triangulate_all(mesher *m)
+{
+    const extent whole = extent_of(m->points);
+    const order_row *order = order_of(m->points, whole, m->arena);
+    face_list list = {0};
+    bool again = true;
+    for (int i = 0; i < ROUNDS_MAX && again; i++) {
+        insert_all(m, order, begin(m, whole));
+        list = take_faces(m);
+        again = merge_near(m, &list);
+    }
+    return list;
+}
+
+static void tell_merged(const mesher *m)
+{
+    for (int i = 0; i < m->points.count; i++) {
+        if (m->merged[i] == i)
+            continue;
+        const cw_survey_point *repeat = &m->points.items[i];
+        const cw_survey_point *kept = &m->points.items[m->merged[i]];
+        cw_diag_add(m->diags, line_of(m, i), CW_W_ASSUMED,
+                    "%d survey point%s another in place and height and %s merged with it; the first "
+                    "is '%s', which repeats '%s' (line %d)",
+                    m->merged_count, m->merged_count == 1 ? " repeats" : "s repeat",
+                    m->merged_count == 1 ? "is" : "are", repeat->name, kept->name, kept->line);
+        return;
+    }
 }
 
 /* The faces between points, without those that hang on a corner of the first triangle. */
@@ -407,12 +425,11 @@ const cw_ground_mesh *cw_triangulate(cw_survey_points points, const char *code, 
     m.merged = CW_TAKE(arena, int, points.count);
     for (int i = 0; i < points.count; i++)
         m.merged[i] = i;
-    place_points(&m);
+    const face_list list = triangulate_all(&m);
     const cw_ground_mesh *mesh = NULL;
     if (m.faults == 0 && m.merged_count > 0)
         tell_merged(&m);
     if (m.faults == 0 && !too_few(&m)) {
-        const face_list list = faces_of(&m);
         bool sound = true;
         if (code && code[0]) {
             cw_breaklines lines = {.points = points,
@@ -422,14 +439,10 @@ const cw_ground_mesh *cw_triangulate(cw_survey_points points, const char *code, 
                                    .at = at,
                                    .arena = arena,
                                    .diags = diags};
-            for (int i = 0; i < OUTER; i++) {
-                lines.outer[i][0] = m.outer[i]->p.x;
-                lines.outer[i][1] = m.outer[i]->p.y;
-            }
+            memcpy(lines.outer, m.outer, sizeof m.outer);
             sound = cw_breaklines_join(&lines, code);
         }
         mesh = sound ? harvest(&m, list) : NULL;
     }
-    gts_object_destroy(GTS_OBJECT(m.surface));
     return mesh;
 }
