@@ -8,7 +8,8 @@
 /* Ground and level over the piece: what lies below both and above the cut. */
 static double below_cuft(const clip_piece *piece, const cut_cell *cell, double height_ft)
 {
-    double over[PIECE_CORNERS_MAX], under[PIECE_CORNERS_MAX], value[PIECE_CORNERS_MAX];
+    double over[PIECE_CORNERS_MAX] = {0.0}, under[PIECE_CORNERS_MAX] = {0.0};
+    double value[PIECE_CORNERS_MAX] = {0.0};
     for (int i = 0; i < piece->count; i++) {
         const clip_corner *c = &piece->corners[i];
         over[i] = c->z - (plane_at(&cell->bottom, c->e, c->n) + height_ft);
