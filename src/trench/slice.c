@@ -16,6 +16,8 @@ typedef struct slicer {
     const cw_earthwork_leg *leg;
     double (*places)[2]; /* of the ground's points: along the leg, to the right */
     double at_ft, bottom_ft;
+    int *faces; /* of the ground, near the leg */
+    int face_count;
     slice *slices;
     int count, room;
     cw_arena *arena;
@@ -92,8 +94,8 @@ static bool chain(const slicer *s, cw_trench_ground *line)
 static bool area_at(slicer *s, bool up, double *area_sqft)
 {
     s->count = 0;
-    for (int f = 0; f < s->ground->face_count; f++)
-        slice_face(s, s->ground->faces[f], up);
+    for (int f = 0; f < s->face_count; f++)
+        slice_face(s, s->ground->faces[s->faces[f]], up);
     if (s->count == 0)
         return false;
     qsort(s->slices, (size_t)s->count, sizeof *s->slices, by_offset);
@@ -117,17 +119,37 @@ static bool section_sqft(slicer *s, double at_ft, double *area_sqft)
     return area_at(s, true, area_sqft) || area_at(s, false, area_sqft);
 }
 
+/* Places of all points, and the faces that a section of this leg can meet within @p reach_ft. */
+static void look_along(slicer *s, double reach_ft)
+{
+    const cw_earthwork_ground *ground = s->ground;
+    for (int p = 0; p < ground->point_count; p++)
+        leg_place(s->leg, ground->points_ft[p][0], ground->points_ft[p][1], &s->places[p][0],
+                  &s->places[p][1]);
+    s->face_count = 0;
+    for (int f = 0; f < ground->face_count; f++) {
+        const int *face = ground->faces[f];
+        const double *a = s->places[face[0]], *b = s->places[face[1]], *c = s->places[face[2]];
+        if (fmin(a[0], fmin(b[0], c[0])) <= s->leg->to_ft && fmax(a[0], fmax(b[0], c[0])) >= s->leg->from_ft &&
+            fmin(a[1], fmin(b[1], c[1])) <= reach_ft && fmax(a[1], fmax(b[1], c[1])) >= -reach_ft)
+            s->faces[s->face_count++] = f;
+    }
+}
+
 bool cw_earthwork_average_cuft(const cw_earthwork_ground *ground, const cw_earthwork_cut *cut,
                                double step_ft, double *volume_cuft, cw_arena *arena)
 {
     slicer s = {.ground = ground, .cut = cut, .arena = arena};
     s.places = cw_arena_take(arena, (size_t)ground->point_count, sizeof *s.places);
+    s.faces = CW_TAKE(arena, int, ground->face_count);
+    double highest_ft = -HUGE_VAL, reach_ft = 0.0;
+    for (int p = 0; p < ground->point_count; p++)
+        highest_ft = fmax(highest_ft, ground->points_ft[p][2]);
+    cells_of(cut, highest_ft, &reach_ft, arena);
     *volume_cuft = 0.0;
     for (int i = 0; i < cut->leg_count; i++) {
         s.leg = &cut->legs[i];
-        for (int p = 0; p < ground->point_count; p++)
-            leg_place(s.leg, ground->points_ft[p][0], ground->points_ft[p][1], &s.places[p][0],
-                      &s.places[p][1]);
+        look_along(&s, reach_ft);
         const double length_ft = s.leg->to_ft - s.leg->from_ft;
         const int parts = cw_count_up(length_ft / step_ft);
         double before = 0.0;
