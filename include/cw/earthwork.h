@@ -148,4 +148,43 @@ typedef struct cw_earthwork_fill {
 cw_earthwork_fill cw_earthwork_fill_of(const cw_earthwork_dug *dug,
                                        const cw_earthwork_fill_input *input);
 
+/* ---- calculators on spot heights ---- */
+
+typedef struct cw_surface_input {
+    cw_list stations_ft, offsets_ft, heights_ft; /**< heights row by row, stations x offsets */
+    double from_ft, to_ft, bottom_ft, level_ft, grade, side_slope;
+    double end_slopes[2]; /**< 0: vertical */
+    double step_ft;
+} cw_surface_input;
+
+typedef struct cw_surface_volume {
+    int verdict, status; /**< cw_verdict: undecided unless the status is known */
+    double volume_cy, run_cy, start_cy, end_cy, low_cy;
+    bool has_average;
+    double average_cy, excess_cy;
+    double footprint_sqft, deepest_ft, left_ft, right_ft;
+} cw_surface_volume;
+
+bool cw_surface_input_valid(const cw_surface_input *input, cw_pos where, cw_diags *diags);
+cw_surface_volume cw_surface_volume_of(const cw_surface_input *input, cw_working *working);
+
+typedef struct cw_surface_fill_input {
+    cw_surface_input cut;
+    int barrels;
+    double width_in, height_in, clear_gap_in, seat_ft, pipe_zone_ft, top_ft, lift_in;
+} cw_surface_fill_input;
+
+typedef struct cw_surface_fill {
+    int verdict, status;
+    double bedding_cy, pipe_zone_cy, final_cy, boxes_cy, gaps_cy;
+    int lifts;
+    cw_list lifts_cy;
+} cw_surface_fill;
+
+bool cw_surface_fill_input_valid(const cw_surface_fill_input *input, cw_pos where, cw_diags *diags);
+cw_surface_fill cw_surface_fill_of(const cw_surface_fill_input *input, cw_working *working);
+
+extern const cw_calc cw_calc_surface_volume;
+extern const cw_calc cw_calc_surface_backfill;
+
 #endif

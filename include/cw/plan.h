@@ -19,6 +19,7 @@
 #include "cw/sitewater.h"
 #include "cw/structures.h"
 #include "cw/takeoff.h"
+#include "cw/earthwork.h"
 #include "cw/trench.h"
 #include "cw/weight.h"
 #include "cw/working.h"
