@@ -26,6 +26,10 @@ enum {
  * is not known, in ft. */
 #define CW_GROUND_SPAN_FT 1000.0
 
+/** Squares of a grid farther from the run's box in plan are not made into triangles: no cut of this
+ * program reaches so far, and one that would is told from the triangles' edge. */
+#define CW_GROUND_NEAR_FT 300.0
+
 /** Elevations outside these are a wrong column or a wrong unit: the lowest dry land is at -1,400 ft
  * and the highest mountain at 29,032 ft (from memory, not verified). */
 #define CW_GROUND_ELEV_LOW_FT (-1500.0)
@@ -98,6 +102,12 @@ cw_survey_points cw_ground_points(const char *text, int order, cw_pos at, cw_are
  * international feet.  NULL after a fault. */
 const cw_ground_grid *cw_ground_grid_parse(const char *text, bool metres, cw_pos at,
                                            cw_arena *arena, cw_diags *diags);
+
+/** Triangles of the part of the grid within CW_GROUND_NEAR_FT of the line: four in each known square,
+ * round its middle, which has the mean of the four heights.  A whole square holds what the bilinear one
+ * does.  NULL when no square is near. */
+const cw_ground_mesh *cw_ground_grid_mesh(const cw_ground_grid *grid, const cw_ground_line *line,
+                                          cw_arena *arena);
 
 /** Height at a point; false outside.  Grid: bilinear between four known nodes. */
 bool cw_ground_mesh_height(const cw_ground_mesh *mesh, double northing_ft, double easting_ft,

@@ -249,6 +249,9 @@ typedef struct cw_job_ground {
     const char *breakline_code; /**< survey points whose description starts with it make breaklines; "" for none */
     bool has_grid_unit;
     int grid_unit;       /**< 0 feet, 1 metres: of an .asc grid, which does not name its unit; required for one */
+    const struct cw_ground_mesh *mesh; /**< not from the file: the surface that the profile was cut from (cw/ground.h), or NULL; of a
+                                          grid the part near the run */
+    double mesh_scale;   /**< times the job's own coordinates gives those of the surface: survey feet to international feet, or 1 */
     bool from_crossing;  /**< not from the file: a profile cut from a file counts from the crossing point, inlet side positive */
 } cw_job_ground;
 

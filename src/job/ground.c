@@ -406,13 +406,16 @@ static bool is_known(const cw_job *job, const cw_job_files *files, cw_pos at, cw
     return true;
 }
 
-static cw_ground_profile cut_grid(const cw_job *job, const char *text, const cw_ground_line *line,
+static cw_ground_profile cut_grid(cw_job *job, const char *text, const cw_ground_line *line,
                                   cw_arena *arena, cw_diags *diags)
 {
     const cw_pos at = {job->ground.file, "ground.file", 0, 0};
     const cw_ground_grid *grid =
         cw_ground_grid_parse(text, job->ground.grid_unit == 1, at, arena, diags);
-    return grid ? cw_ground_cut_grid(grid, line, at, arena, diags) : (cw_ground_profile){0};
+    if (!grid)
+        return (cw_ground_profile){0};
+    job->ground.mesh = cw_ground_grid_mesh(grid, line, arena);
+    return cw_ground_cut_grid(grid, line, at, arena, diags);
 }
 
 /* A surface and a grid in metres come in international feet; a job may count its coordinates in
@@ -436,8 +439,12 @@ void cw_ground_from_files(cw_job *job, const cw_job_files *files, cw_pos at, cw_
         return; // The run has no length, which is a fault of its own.
     const bool in_metres = ends_in(job->ground.file, ".asc") && job->ground.grid_unit == 1;
     const bool surface_file = files->ground_mesh && !files->ground_own_feet;
-    if (job->survey.foot == CW_FOOT_US_SURVEY && (surface_file || in_metres))
+    job->ground.mesh = files->ground_mesh;
+    job->ground.mesh_scale = 1.0;
+    if (job->survey.foot == CW_FOOT_US_SURVEY && (surface_file || in_metres)) {
         use_international_feet(&line);
+        job->ground.mesh_scale = CW_M_PER_USFT / CW_M_PER_FT;
+    }
     const cw_pos in_file = {job->ground.file, "ground.file", 0, 0};
     const cw_ground_profile profile =
         files->ground_mesh ? cw_ground_cut_mesh(files->ground_mesh, &line, in_file, arena, diags)
