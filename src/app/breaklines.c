@@ -251,7 +251,7 @@ static int set_out(const joiner *j, int a, int b, int *leaves)
         }
         t = here->beside[(k + 2) % CORNERS];
     }
-    assert(!"a way from a point inside the far triangle leaves through one of its triangles");
+    assert(false && "a way from a point inside the far triangle leaves through one of its triangles");
     return b;
 }
 
@@ -284,7 +284,7 @@ static int cross(joiner *j, int a, int b)
         k = side > 0.0 ? (m + 1) % CORNERS : (m + 2) % CORNERS;
         t = next;
     }
-    assert(!"the way ends at a point");
+    assert(false && "the way ends at a point");
     return NONE;
 }
 
