@@ -137,9 +137,9 @@ static int side_towards(const triangle *t, int neighbour)
     return NONE;
 }
 
-/* The triangle left of the edge and its side, or NONE when the two are not joined.  All points lie
- * inside the far triangle, so going round one comes back to where it began. */
-static int find_edge(const joiner *j, int from, int to, int *side)
+/* The triangle left of the edge and its side, or NONE when the two are not joined; from a point of the
+ * survey, which lies inside the far triangle: going round it comes back to where it began. */
+static int find_from_point(const joiner *j, int from, int to, int *side)
 {
     int t = j->around[from];
     for (int i = 0; i < j->count && t != NONE; i++) {
@@ -154,6 +154,20 @@ static int find_edge(const joiner *j, int from, int to, int *side)
             break;
     }
     return NONE;
+}
+
+/* The same from any corner.  An edge that a breakline crosses may hang on a corner of the far triangle,
+ * where the outline of the survey is hollow by less than the far triangle shows. */
+static int find_edge(const joiner *j, int from, int to, int *side)
+{
+    if (from < j->lines->points.count)
+        return find_from_point(j, from, to, side);
+    int other = 0;
+    const int beyond = find_from_point(j, to, from, &other);
+    const int t = beyond == NONE ? NONE : j->triangles[beyond].beside[other];
+    if (t != NONE)
+        *side = side_towards(&j->triangles[t], beyond);
+    return t;
 }
 
 static void relink(joiner *j, int t, int from, int to)
