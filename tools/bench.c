@@ -11,6 +11,8 @@
 #include "../src/app/app.h"
 #include "bench_structures.h"
 #include "bench.h"
+#include "../src/app/triangulate.h"
+#include "cw/earthwork.h"
 #include "cw/hydraulics.h"
 #include "cw/render.h"
 #include "cw/report.h"
@@ -280,10 +282,121 @@ static void bench_batch(const char *self)
     remove(file);
 }
 
+/* ---- a survey and a cut in it ---- */
+
+enum { SURVEY_ROWS = 316, SURVEY_POINTS = SURVEY_ROWS * SURVEY_ROWS };
+
+/* Random places, or rows ten feet apart as a machine flies them; gentle ground. */
+static cw_survey_points some_survey(bool in_rows, cw_arena *arena)
+{
+    static const double apart_ft = 10.0;
+    unsigned long long seed = 1;
+    cw_survey_point *points = CW_TAKE(arena, cw_survey_point, SURVEY_POINTS);
+    for (int i = 0; i < SURVEY_POINTS; i++) {
+        const double side_ft = apart_ft * SURVEY_ROWS;
+        const double east = in_rows ? apart_ft * (i % SURVEY_ROWS) : side_ft * even(&seed);
+        const double north = in_rows ? apart_ft * (i / SURVEY_ROWS) : side_ft * even(&seed);
+        points[i] = (cw_survey_point){north, east, 500.0 + 2.0 * even(&seed) + 0.002 * north, "", "", i + 1};
+    }
+    return (cw_survey_points){points, SURVEY_POINTS};
+}
+
+/* A cut of 300 ft in the middle, 1.5:1, its bottom 14 ft down. */
+static double dig_some(const cw_ground_mesh *mesh, cw_arena *arena)
+{
+    double(*places)[3] = cw_arena_take(arena, (size_t)mesh->point_count, sizeof *places);
+    for (int i = 0; i < mesh->point_count; i++) {
+        const cw_survey_point *p = &mesh->points[i];
+        const double place[3] = {p->easting_ft - 1500.0, p->northing_ft - 1500.0, p->elevation_ft};
+        memcpy(places[i], place, sizeof place);
+    }
+    const cw_earthwork_ground ground = {(const double(*)[3])places, mesh->faces, mesh->point_count, mesh->face_count};
+    const cw_trench_layer layer = {1.0, CW_SOIL_C};
+    const double slope = 1.5;
+    const cw_earthwork_cut cut = {.legs = {{0.0, 0.0, 37.0, 0.0, 300.0}},
+                                  .leg_count = 1,
+                                  .shape = cw_trench_sloped(20.0, &layer, &slope, 1),
+                                  .bottom_elev_ft = 489.0,
+                                  .grade = 0.01,
+                                  .ends = {{CW_END_SLOPED, 2.0, 0.0}, {CW_END_SLOPED, 2.0, 0.0}}};
+    const cw_earthwork_dug dug = cw_earthwork_dig(&ground, &cut, arena);
+    double average = 0.0;
+    if (dug.status != CW_EARTHWORK_KNOWN || !cw_earthwork_average_cuft(&ground, &cut, 10.0, &average, arena))
+        exit(1);
+    for (int lift = 1; lift <= 24; lift++)
+        average += cw_earthwork_below_cuft(&dug, 0.5 * lift);
+    return average > 0.0 ? dug.cut_cuft : 0.0;
+}
+
+/* Of the process, since the machine may have others. */
+static double processor_ms(void)
+{
+    struct timespec t;
+    clock_gettime(CLOCK_PROCESS_CPUTIME_ID, &t);
+    return (double)t.tv_sec * 1e3 + (double)t.tv_nsec / 1e6;
+}
+
+/* In a process of its own, so that its memory is its own. */
+static void bench_survey(const char *what, bool in_rows)
+{
+    fflush(stdout);
+    const pid_t child = fork();
+    if (child != 0) {
+        waitpid(child, NULL, 0);
+        return;
+    }
+    const cw_pos at = {"survey", NULL, 0, 0};
+    double triangles_ms = 1e9, volumes_ms = 1e9, cut_cuft = 0.0;
+    int faces = 0;
+    for (int i = 0; i < 3; i++) {
+        cw_arena arena = cw_arena_on(&cw_app_memory);
+        cw_diags diags = cw_diags_on(&arena);
+        const cw_survey_points points = some_survey(in_rows, &arena);
+        const double start = processor_ms();
+        const cw_ground_mesh *mesh = cw_triangulate(points, NULL, at, &arena, &diags);
+        if (!mesh)
+            exit(1);
+        const double made = processor_ms();
+        cut_cuft = dig_some(mesh, &arena);
+        const double dug = processor_ms();
+        faces = mesh->face_count;
+        triangles_ms = made - start < triangles_ms ? made - start : triangles_ms;
+        volumes_ms = dug - made < volumes_ms ? dug - made : volumes_ms;
+        cw_arena_release(&arena);
+    }
+    struct rusage usage;
+    getrusage(RUSAGE_SELF, &usage);
+    printf("survey of %d points %s: %d faces in %.0f ms, cut of %.0f cy with sections and 24 levels in %.1f ms, %.1f MiB\n",
+           (int)SURVEY_POINTS, what, faces, triangles_ms, cut_cuft / CW_CUFT_PER_CY, volumes_ms,
+           (double)usage.ru_maxrss / 1024.0);
+    fflush(stdout);
+    char file[] = "bench-survey.txt", seconds[32];
+    FILE *stream = fopen(file, "w");
+    cw_arena arena = cw_arena_on(&cw_app_memory);
+    const cw_survey_points points = some_survey(in_rows, &arena);
+    for (int i = 0; stream && i < points.count; i++)
+        fprintf(stream, "%d,%.6f,%.6f,%.3f\n", i, points.items[i].northing_ft, points.items[i].easting_ft,
+                points.items[i].elevation_ft);
+    if (stream)
+        fclose(stream);
+    snprintf(seconds, sizeof seconds, "%.4f", triangles_ms / 1e3);
+    char python[] = "/usr/bin/python3", script[] = "tools/bench_surface.py", probe[] = "import numpy, scipy";
+    double wall_s, user_s;
+    if (run_program((char *[]){python, "-c", probe, NULL}, true, &wall_s, &user_s))
+        run_program((char *[]){python, script, file, seconds, NULL}, false, &wall_s, &user_s);
+    remove(file);
+    exit(0);
+}
+
 int main(int count, char **arguments)
 {
     static const char *const demos[] = {"demo/farm-road.yaml", "demo/twin-hood.yaml", "demo/phased-three.yaml",
                                         "demo/gully.yaml"};
+    if (count > 1 && strcmp(arguments[1], "survey") == 0) {
+        bench_survey("here and there", false);
+        bench_survey("in rows", true);
+        return 0;
+    }
     if (count > 1) {
         bench_job(arguments[1]);
         return 0;
@@ -295,6 +408,8 @@ int main(int count, char **arguments)
     bench_structures();
     bench_setting(arguments[0]);
     bench_batch(arguments[0]);
+    bench_survey("here and there", false);
+    bench_survey("in rows", true);
     struct rusage usage;
     getrusage(RUSAGE_SELF, &usage);
     printf("greatest memory of this process: %.1f MiB\n", (double)usage.ru_maxrss / 1024.0);

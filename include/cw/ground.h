@@ -16,9 +16,7 @@
 #include "cw/job.h"
 
 enum {
-    CW_SURVEY_MAX = 20000, /**< points of a survey file */
-    CW_MESH_POINTS_MAX =
-        2000, /**< points near the line that are triangulated here (the method is quadratic) */
+    CW_SURVEY_MAX = 200000, /**< points of a survey file */
     CW_MESH_FACES_MAX = 1000000, /**< triangles of a surface file */
     CW_GRID_CELLS_MAX = 4000000,
     CW_LEGS_MAX = CW_BENDS_MAX + 1
@@ -27,6 +25,10 @@ enum {
 /** The centre line is followed at most so far to either side of the crossing point when the length
  * is not known, in ft. */
 #define CW_GROUND_SPAN_FT 1000.0
+
+/** Squares of a grid farther from the run's box in plan are not made into triangles: no cut of this
+ * program reaches so far, and one that would is told from the triangles' edge. */
+#define CW_GROUND_NEAR_FT 300.0
 
 /** Elevations outside these are a wrong column or a wrong unit: the lowest dry land is at -1,400 ft
  * and the highest mountain at 29,032 ft (from memory, not verified). */
@@ -75,7 +77,6 @@ typedef struct cw_ground_leg {
 typedef struct cw_ground_line {
     cw_ground_leg legs[CW_LEGS_MAX];
     int leg_count;
-    double reach_ft; /**< survey points farther from it are left out */
     bool must_cover; /**< the surface must reach from the first leg's start to the last one's end;
                         when false, only holes between its first and last point are faults */
 } cw_ground_line;
@@ -96,17 +97,17 @@ typedef struct cw_ground_profile {
 cw_survey_points cw_ground_points(const char *text, int order, cw_pos at, cw_arena *arena,
                                   cw_diags *diags);
 
-/** Delaunay triangles of the points (at least one) within the reach of @p line.  Faults at @p at,
- * which names the survey file: fewer than three points, none within reach, northing and easting
- * swapped, one place with two heights, all in one straight row. */
-cw_ground_mesh cw_ground_triangulate(cw_survey_points points, const cw_ground_line *line, cw_pos at,
-                                     cw_arena *arena, cw_diags *diags);
-
 /** ASCII grid (ncols, nrows, xllcorner or xllcenter, yllcorner or yllcenter, cellsize,
  * NODATA_value, rows from north to south).  @p metres: lengths and heights are metres; otherwise
  * international feet.  NULL after a fault. */
 const cw_ground_grid *cw_ground_grid_parse(const char *text, bool metres, cw_pos at,
                                            cw_arena *arena, cw_diags *diags);
+
+/** Triangles of the part of the grid within CW_GROUND_NEAR_FT of the line: four in each known square,
+ * round its middle, which has the mean of the four heights.  A whole square holds what the bilinear one
+ * does.  NULL when no square is near. */
+const cw_ground_mesh *cw_ground_grid_mesh(const cw_ground_grid *grid, const cw_ground_line *line,
+                                          cw_arena *arena);
 
 /** Height at a point; false outside.  Grid: bilinear between four known nodes. */
 bool cw_ground_mesh_height(const cw_ground_mesh *mesh, double northing_ft, double easting_ft,

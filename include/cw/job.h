@@ -250,9 +250,12 @@ typedef struct cw_job_ground {
     int profile_count;
     const char *file;    /**< survey points, an .asc grid or a LandXML surface (.xml) beside the job file */
     int order;           /**< 0 pnezd, 1 penzd */
-    double reach_ft;     /**< survey points farther than this from the centre line are left out */
+    const char *breakline_code; /**< survey points whose description starts with it make breaklines; "" for none */
     bool has_grid_unit;
     int grid_unit;       /**< 0 feet, 1 metres: of an .asc grid, which does not name its unit; required for one */
+    const struct cw_ground_mesh *mesh; /**< not from the file: the surface that the profile was cut from (cw/ground.h), or NULL; of a
+                                          grid the part near the run */
+    double mesh_scale;   /**< times the job's own coordinates gives those of the surface: survey feet to international feet, or 1 */
     bool from_crossing;  /**< not from the file: a profile cut from a file counts from the crossing point, inlet side positive */
 } cw_job_ground;
 
@@ -698,13 +701,16 @@ cw_pos cw_entries_place(const cw_entries *entries, const char *path);
 /** Files that a job names, read by the caller before the build (the core reads none). */
 typedef struct cw_job_files {
     const char *profile_text; /**< text of the profile CSV or NULL */
-    const char *ground_text;  /**< text of the survey points or the .asc grid, or NULL */
-    const struct cw_ground_mesh *ground_mesh; /**< or the triangles of a LandXML surface (cw/ground.h), or NULL */
+    const char *ground_text;  /**< text of the .asc grid, or NULL */
+    const struct cw_ground_mesh *ground_mesh; /**< or the triangles of survey points or of a LandXML surface (cw/ground.h), or NULL */
+    bool ground_own_feet; /**< the triangles are in the job's own foot, as survey points are, not in international feet */
 } cw_job_files;
 
 /** What files does the job name?  Values of profile.name (when it is not "generic") and ground.file, or NULL. */
 typedef struct cw_job_names {
     const char *profile, *ground;
+    int ground_order; /**< of survey points: 0 pnezd, 1 penzd */
+    const char *breakline_code; /**< ground.breakline_code or NULL */
     cw_pos profile_at, ground_at;
 } cw_job_names;
 cw_job_names cw_job_file_names(const cw_entries *entries);

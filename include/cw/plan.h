@@ -21,6 +21,7 @@
 #include "cw/sitewater.h"
 #include "cw/structures.h"
 #include "cw/takeoff.h"
+#include "cw/earthwork.h"
 #include "cw/trench.h"
 #include "cw/weight.h"
 #include "cw/working.h"
@@ -523,6 +524,34 @@ typedef struct cw_plan_schedule {
     const char *const *law_names; /**< by law: stem of the rows, "time.set" */
     int swing_count;
 } cw_plan_schedule;
+/* ---- earthwork from the surface ---- */
+
+/** What the plan knows about the cut, for its volume from the ground's triangles. */
+typedef struct cw_plan_surface_input {
+    double outlet_chain_ft, inlet_chain_ft; /**< where the bottom begins and ends along the centre line */
+    double subgrade_ft, grade;  /**< of the bottom at the outlet; ft/ft upstream */
+    cw_trench_shape shape;      /**< the same all along */
+    double end_slopes[2];       /**< outlet, inlet; 0: upright */
+    double step_ft;             /**< of the sections for average end area */
+    bool has_fill;
+    cw_earthwork_fill_input fill; /**< its boxes' from and to are chains as well */
+} cw_plan_surface_input;
+
+typedef struct cw_plan_surface {
+    bool present;      /**< the ground file is a surface and the cut is known */
+    bool known;        /**< else @c why says what is missing, and there are no volumes */
+    const char *why;
+    double origin_northing_ft, origin_easting_ft; /**< of the edge's places, in the surface's coordinates */
+    cw_earthwork_dug dug;
+    bool has_average;
+    double average_cuft; /**< of the run, by sections */
+    bool has_fill;
+    cw_earthwork_fill fill;
+} cw_plan_surface;
+
+/** Volumes of the cut from job.ground.mesh.  The centre line is @p path; each straight between bends is a leg. */
+cw_plan_surface cw_plan_surface_of(const cw_job *job, const cw_run_path *path, const cw_plan_surface_input *input,
+                                   cw_arena *arena);
 
 typedef struct cw_plan {
     const cw_job *job;

@@ -96,7 +96,7 @@ double cw_trench_class_slope(const cw_rows *rows, int soil, double depth_ft, boo
 
 /* ---- section ---- */
 
-enum { CW_TRENCH_LAYERS_MAX = 8, CW_TRENCH_FACE_MAX = 64, CW_TRENCH_GROUND_MAX = 128 };
+enum { CW_TRENCH_LAYERS_MAX = 8, CW_TRENCH_FACE_MAX = 64, CW_TRENCH_GROUND_MAX = 1024 };
 
 /** One layer of ground, counted from the bottom of the cut up; the last one reaches the surface
  * whatever its thickness says. */

@@ -40,6 +40,9 @@ bool cw_diags_stop(const cw_diags *diags);
 
 /** Read, build and plan @p path. NULL after the findings were printed. */
 const cw_plan *cw_load_plan(const char *path, cw_arena *arena, cw_diags *diags);
+/** What the text of a job's ground file becomes: a grid stays text, survey points and LandXML become triangles. */
+void cw_ground_files(const cw_job_names *names, const char *text, size_t length, cw_job_files *files, cw_arena *arena,
+                     cw_diags *diags);
 /** Read and build only. */
 const cw_job *cw_load_job(const char *path, cw_arena *arena, cw_diags *diags);
 

@@ -1,8 +1,10 @@
 #include <string.h>
+#include <strings.h>
 
 #include "app.h"
 #include "cw/yaml.h"
 #include "surface.h"
+#include "triangulate.h"
 
 enum { PROFILE_BYTES_MAX = 1024 * 1024, GROUND_BYTES_MAX = 64 * 1024 * 1024 };
 
@@ -15,17 +17,40 @@ static const char *beside(const char *job_path, const char *name, cw_arena *aren
     return cw_arena_print(arena, "%.*s/%s", (int)(slash - job_path), job_path, name);
 }
 
-/* A LandXML surface becomes triangles here, since the core has no XML reader. */
+static bool is_grid(const char *name)
+{
+    const char *ending = strrchr(name, '.');
+    return ending && strcasecmp(ending, ".asc") == 0;
+}
+
+/* A LandXML surface and survey points become triangles here, since the core has no library for
+ * either. */
 static void read_ground(const char *job_path, const cw_job_names *names, cw_job_files *files,
                         cw_arena *arena, cw_diags *diags)
 {
     size_t length = 0;
     const char *text = cw_file_read(beside(job_path, names->ground, arena), GROUND_BYTES_MAX,
                                     &length, names->ground_at, arena, diags);
-    if (text && cw_surface_is_named(names->ground))
-        files->ground_mesh = cw_surface_read(text, length, names->ground, arena, diags);
-    else
+    if (text)
+        cw_ground_files(names, text, length, files, arena, diags);
+}
+
+void cw_ground_files(const cw_job_names *names, const char *text, size_t length, cw_job_files *files,
+                     cw_arena *arena, cw_diags *diags)
+{
+    if (is_grid(names->ground)) {
         files->ground_text = text;
+        return;
+    }
+    if (cw_surface_is_named(names->ground)) {
+        files->ground_mesh = cw_surface_read(text, length, names->ground, arena, diags);
+        return;
+    }
+    const cw_pos at = {names->ground, "ground.file", 0, 0};
+    const cw_survey_points points = cw_ground_points(text, names->ground_order, at, arena, diags);
+    files->ground_own_feet = true;
+    if (points.count > 0)
+        files->ground_mesh = cw_triangulate(points, names->breakline_code, at, arena, diags);
 }
 
 const cw_job *cw_load_job(const char *path, cw_arena *arena, cw_diags *diags)

@@ -259,7 +259,7 @@ static bool matters(const cw_job *job, const char *path)
     for (size_t i = 0; i < sizeof of_many / sizeof of_many[0]; i++)
         if (strncmp(path, of_many[i], strlen(of_many[i])) == 0)
             return job->barrels.count > 1;
-    if (cw_text_same(path, "ground.order") || cw_text_same(path, "ground.reach"))
+    if (cw_text_same(path, "ground.order"))
         return job->ground.file[0] != '\0';
     if (cw_text_same(path, "pieces.rows"))
         return job->box.form != CW_FORM_RING;

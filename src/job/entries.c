@@ -62,5 +62,9 @@ cw_job_names cw_job_file_names(const cw_entries *entries)
     if (names.profile && cw_text_same(names.profile, "generic"))
         names.profile = NULL;
     names.ground = scalar_at(entries, "ground.file", &names.ground_at);
+    cw_pos ignored = {0};
+    const char *order = scalar_at(entries, "ground.order", &ignored);
+    names.ground_order = order && cw_text_same(order, "penzd") ? 1 : 0;
+    names.breakline_code = scalar_at(entries, "ground.breakline_code", &ignored);
     return names;
 }

@@ -464,9 +464,9 @@ static const cw_field ground_fields[] = {
     CHOICE("order", order_words, offsetof(cw_job_ground, order), "pnezd", "common practice",
            "order of the columns of survey points: point, northing, easting, elevation, "
            "description, or easting first"),
-    WITH_DEFAULT("reach", NUMBER, CW_DIM_FT, 1, 1000, offsetof(cw_job_ground, reach_ft),
-                 "@ground.reach", NULL,
-                 "survey points farther than this from the centre line are left out"),
+    MAYBE_TEXT("breakline_code", offsetof(cw_job_ground, breakline_code),
+               "survey points whose description starts with it and a number (BL1, BL2) are joined in "
+               "file order, one breakline for each number"),
     {"grid_unit", NULL, CW_KIND_CHOICE, CW_DIM_NONE, 0, 0, NULL, false,
      "unit of the cells and heights of an .asc grid, which does not name it; needed for one", NULL,
      grid_unit_words, offsetof(cw_job_ground, grid_unit), offsetof(cw_job_ground, has_grid_unit)},

@@ -33,19 +33,6 @@ void cw_ground_leg_place(const cw_ground_leg *leg, double northing_ft, double ea
     *right_ft = east_ft * cos(azimuth) - north_ft * sin(azimuth);
 }
 
-double cw_ground_line_distance(const cw_ground_line *line, double northing_ft, double easting_ft)
-{
-    double least_ft = HUGE_VAL;
-    for (int i = 0; i < line->leg_count; i++) {
-        const cw_ground_leg *leg = &line->legs[i];
-        double along_ft = 0.0, right_ft = 0.0;
-        cw_ground_leg_place(leg, northing_ft, easting_ft, &along_ft, &right_ft);
-        const double past_ft = fmax(0.0, fmax(leg->from_ft - along_ft, along_ft - leg->to_ft));
-        least_ft = fmin(least_ft, hypot(past_ft, right_ft));
-    }
-    return least_ft;
-}
-
 /* Where a leg that starts at the end of another, or ends at its start, begins. */
 static cw_ground_leg leg_along(const cw_ground_leg *from, double from_ft, double to_ft)
 {
@@ -106,8 +93,7 @@ cw_ground_line cw_ground_line_of(const cw_job *job)
         .azimuth_deg = job->survey.azimuth_deg + (job->road.present ? turn_deg : 0.0),
     };
     const bool starts_known = !job->road.present || job->run.has_outlet_distance;
-    cw_ground_line line = {.reach_ft = job->ground.reach_ft,
-                           .must_cover = starts_known && job->run.has_length};
+    cw_ground_line line = {.must_cover = starts_known && job->run.has_length};
     const double outlet_ft = starts_known ? -job->run.outlet_distance_ft : -CW_GROUND_SPAN_FT;
     const double inlet_ft = line.must_cover ? outlet_ft + job->run.length_ft : CW_GROUND_SPAN_FT;
     lay_legs(job, &crossing, outlet_ft, inlet_ft, &line);
@@ -323,6 +309,29 @@ static void cut_face(const cw_ground_mesh *mesh, const int face[3], const cw_gro
                                                     s.from_z_ft + grade * (to_ft - s.from_ft)});
 }
 
+/* Says where the surface lies instead, and whether the other order of columns would bring it here. */
+static void report_beside(const cw_ground_mesh *mesh, const cw_ground_line *line, cw_pos at,
+                          cw_diags *diags)
+{
+    const cw_survey_point *p = mesh->points;
+    double south = p[0].northing_ft, north = south, west = p[0].easting_ft, east = west;
+    for (int i = 1; i < mesh->point_count; i++) {
+        south = fmin(south, p[i].northing_ft);
+        north = fmax(north, p[i].northing_ft);
+        west = fmin(west, p[i].easting_ft);
+        east = fmax(east, p[i].easting_ft);
+    }
+    const cw_ground_leg *leg = &line->legs[0];
+    const bool swapped = leg->easting_ft >= south && leg->easting_ft <= north &&
+                         leg->northing_ft >= west && leg->northing_ft <= east;
+    cw_diag_add(diags, at, swapped ? CW_E_CONFLICT : CW_E_MISSING,
+                "the surface does not reach the centre line anywhere: it lies from N %.1f to %.1f "
+                "and E %.1f to %.1f, and the line passes N %.1f, E %.1f; %s",
+                south, north, west, east, leg->northing_ft, leg->easting_ft,
+                swapped ? "northing and easting look swapped: set ground.order to the other order"
+                        : "check survey.northing, easting and azimuth, and the unit of the surface");
+}
+
 cw_ground_profile cw_ground_cut_mesh(const cw_ground_mesh *mesh, const cw_ground_line *line,
                                      cw_pos at, cw_arena *arena, cw_diags *diags)
 {
@@ -330,6 +339,10 @@ cw_ground_profile cw_ground_cut_mesh(const cw_ground_mesh *mesh, const cw_ground
     for (int i = 0; i < line->leg_count; i++)
         for (int f = 0; f < mesh->face_count; f++)
             cut_face(mesh, mesh->faces[f], &line->legs[i], &list);
+    if (list.count == 0) {
+        report_beside(mesh, line, at, diags);
+        return (cw_ground_profile){0};
+    }
     return cw_ground_join(&list, line, at, diags);
 }
 
@@ -368,6 +381,13 @@ static bool is_known(const cw_job *job, const cw_job_files *files, cw_pos at, cw
                         job->ground.file);
         return false;
     }
+    if (!files->ground_mesh && !ends_in(job->ground.file, ".asc")) {
+        cw_diag_add(diags, at, CW_E_FILE,
+                    "the points of ground file '%s' came without their triangles; hand them over "
+                    "triangulated, as the command line does, or write ground.profile instead",
+                    job->ground.file);
+        return false;
+    }
     if (job->bend_count > 0 && job->road.present && !job->run.has_outlet_distance) {
         cw_diag_add(
             diags, at, CW_E_MISSING,
@@ -386,21 +406,16 @@ static bool is_known(const cw_job *job, const cw_job_files *files, cw_pos at, cw
     return true;
 }
 
-static cw_ground_profile cut_text(const cw_job *job, const char *text, const cw_ground_line *line,
+static cw_ground_profile cut_grid(cw_job *job, const char *text, const cw_ground_line *line,
                                   cw_arena *arena, cw_diags *diags)
 {
     const cw_pos at = {job->ground.file, "ground.file", 0, 0};
-    if (ends_in(job->ground.file, ".asc")) {
-        const cw_ground_grid *grid =
-            cw_ground_grid_parse(text, job->ground.grid_unit == 1, at, arena, diags);
-        return grid ? cw_ground_cut_grid(grid, line, at, arena, diags) : (cw_ground_profile){0};
-    }
-    const cw_survey_points points = cw_ground_points(text, job->ground.order, at, arena, diags);
-    if (points.count == 0)
+    const cw_ground_grid *grid =
+        cw_ground_grid_parse(text, job->ground.grid_unit == 1, at, arena, diags);
+    if (!grid)
         return (cw_ground_profile){0};
-    const cw_ground_mesh mesh = cw_ground_triangulate(points, line, at, arena, diags);
-    return mesh.face_count > 0 ? cw_ground_cut_mesh(&mesh, line, at, arena, diags)
-                               : (cw_ground_profile){0};
+    job->ground.mesh = cw_ground_grid_mesh(grid, line, arena);
+    return cw_ground_cut_grid(grid, line, at, arena, diags);
 }
 
 /* A surface and a grid in metres come in international feet; a job may count its coordinates in
@@ -423,12 +438,17 @@ void cw_ground_from_files(cw_job *job, const cw_job_files *files, cw_pos at, cw_
     if (line.leg_count == 0)
         return; // The run has no length, which is a fault of its own.
     const bool in_metres = ends_in(job->ground.file, ".asc") && job->ground.grid_unit == 1;
-    if (job->survey.foot == CW_FOOT_US_SURVEY && (files->ground_mesh || in_metres))
+    const bool surface_file = files->ground_mesh && !files->ground_own_feet;
+    job->ground.mesh = files->ground_mesh;
+    job->ground.mesh_scale = 1.0;
+    if (job->survey.foot == CW_FOOT_US_SURVEY && (surface_file || in_metres)) {
         use_international_feet(&line);
+        job->ground.mesh_scale = CW_M_PER_USFT / CW_M_PER_FT;
+    }
     const cw_pos in_file = {job->ground.file, "ground.file", 0, 0};
     const cw_ground_profile profile =
         files->ground_mesh ? cw_ground_cut_mesh(files->ground_mesh, &line, in_file, arena, diags)
-                           : cut_text(job, files->ground_text, &line, arena, diags);
+                           : cut_grid(job, files->ground_text, &line, arena, diags);
     if (profile.count == 0)
         return;
     if (profile.thinned_ft > 0.0)

@@ -312,3 +312,106 @@ cw_ground_profile cw_ground_cut_grid(const cw_ground_grid *grid, const cw_ground
     }
     return cw_ground_join(&list, line, at, diags);
 }
+
+/* ---- triangles ---- */
+
+/* Columns or rows of nodes between two places, at least one square wide; false when none is there. */
+static bool window(double from_ft, double to_ft, double start_ft, double cell_ft, int count, int *first,
+                   int *last)
+{
+    const double low = floor((from_ft - start_ft) / cell_ft), high = ceil((to_ft - start_ft) / cell_ft);
+    if (high < 0.0 || low > count - 1)
+        return false;
+    *first = (int)fmax(low, 0.0);
+    *last = (int)fmin(high, count - 1);
+    return *last > *first;
+}
+
+typedef struct gridder {
+    const cw_ground_grid *grid;
+    int west, south, columns, rows; /* of nodes */
+    cw_survey_point *points;
+    int (*faces)[3];
+    int point_count, face_count;
+} gridder;
+
+/* Node by column and row of the window, rows from the south. */
+static int node_of(const gridder *g, int column, int row)
+{
+    return (g->grid->rows - 1 - (g->south + row)) * g->grid->columns + g->west + column;
+}
+
+static void add_square(gridder *g, int column, int row)
+{
+    enum { AROUND = 4 };
+    static const int step[AROUND][2] = {{0, 0}, {1, 0}, {1, 1}, {0, 1}};
+    int corner[AROUND];
+    cw_survey_point middle = {.name = "", .note = ""};
+    for (int k = 0; k < AROUND; k++) {
+        if (!g->grid->known[node_of(g, column + step[k][0], row + step[k][1])])
+            return;
+        corner[k] = (row + step[k][1]) * g->columns + column + step[k][0];
+        middle.northing_ft += g->points[corner[k]].northing_ft / AROUND;
+        middle.easting_ft += g->points[corner[k]].easting_ft / AROUND;
+        middle.elevation_ft += g->points[corner[k]].elevation_ft / AROUND;
+    }
+    for (int k = 0; k < AROUND; k++) {
+        int *face = g->faces[g->face_count++];
+        face[0] = corner[k];
+        face[1] = corner[(k + 1) % AROUND];
+        face[2] = g->point_count;
+    }
+    g->points[g->point_count++] = middle;
+}
+
+static bool look_near(const cw_ground_grid *grid, const cw_ground_line *line, gridder *g)
+{
+    double south = HUGE_VAL, north = -HUGE_VAL, west = HUGE_VAL, east = -HUGE_VAL;
+    for (int i = 0; i < line->leg_count; i++) {
+        const cw_ground_leg *leg = &line->legs[i];
+        const double azimuth = leg->azimuth_deg * CW_RAD_PER_DEG, length_ft = leg->to_ft - leg->from_ft;
+        for (int end = 0; end < 2; end++) {
+            const double n = leg->northing_ft + end * length_ft * cos(azimuth);
+            const double e = leg->easting_ft + end * length_ft * sin(azimuth);
+            south = fmin(south, n);
+            north = fmax(north, n);
+            west = fmin(west, e);
+            east = fmax(east, e);
+        }
+    }
+    int last_column = 0, last_row = 0;
+    if (!window(west - CW_GROUND_NEAR_FT, east + CW_GROUND_NEAR_FT, grid->west_ft, grid->cell_ft,
+                grid->columns, &g->west, &last_column) ||
+        !window(south - CW_GROUND_NEAR_FT, north + CW_GROUND_NEAR_FT, grid->south_ft, grid->cell_ft,
+                grid->rows, &g->south, &last_row))
+        return false;
+    g->columns = last_column - g->west + 1;
+    g->rows = last_row - g->south + 1;
+    return true;
+}
+
+const cw_ground_mesh *cw_ground_grid_mesh(const cw_ground_grid *grid, const cw_ground_line *line,
+                                          cw_arena *arena)
+{
+    gridder g = {.grid = grid};
+    if (!look_near(grid, line, &g))
+        return NULL;
+    const int squares = (g.columns - 1) * (g.rows - 1);
+    g.points = CW_TAKE(arena, cw_survey_point, g.columns * g.rows + squares);
+    g.faces = cw_arena_take(arena, (size_t)squares * 4, sizeof *g.faces);
+    for (int row = 0; row < g.rows; row++)
+        for (int column = 0; column < g.columns; column++)
+            g.points[g.point_count++] =
+                (cw_survey_point){grid->south_ft + (g.south + row) * grid->cell_ft,
+                                  grid->west_ft + (g.west + column) * grid->cell_ft,
+                                  grid->elevation_ft[node_of(&g, column, row)],
+                                  "",
+                                  "",
+                                  0};
+    for (int row = 0; row + 1 < g.rows; row++)
+        for (int column = 0; column + 1 < g.columns; column++)
+            add_square(&g, column, row);
+    cw_ground_mesh *mesh = CW_TAKE(arena, cw_ground_mesh, 1);
+    *mesh = (cw_ground_mesh){g.points, g.point_count, (const int(*)[3])g.faces, g.face_count};
+    return g.face_count > 0 ? mesh : NULL;
+}

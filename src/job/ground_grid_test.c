@@ -22,13 +22,12 @@ static void check_near(double value, double wanted, double within, const char *w
     }
 }
 
-/* A straight line; wide reach. */
+/* A straight line. */
 static cw_ground_line straight(double northing_ft, double easting_ft, double azimuth_deg,
                                double from_ft, double to_ft)
 {
     return (cw_ground_line){.legs = {{northing_ft, easting_ft, azimuth_deg, from_ft, to_ft}},
-                            .leg_count = 1,
-                            .reach_ft = 1e6};
+                            .leg_count = 1};
 }
 
 static void expect_line(const cw_diags *diags, int index, const char *wanted)
@@ -221,6 +220,48 @@ static void profile_of_too_many_breaks_is_named(void **state)
     cw_arena_release(&arena);
 }
 
+/* Definition of the bilinear square: over a whole square its volume is the area times the mean of the four heights.  One
+ * unknown node takes four squares out. */
+static void triangles_of_a_grid_hold_its_volume(void **state)
+{
+    (void)state;
+    cw_arena arena = cw_arena_on(NULL);
+    enum { SIDE = 5 };
+    double heights[SIDE * SIDE], mean = 0.0;
+    bool known[SIDE * SIDE];
+    for (int i = 0; i < SIDE * SIDE; i++) {
+        heights[i] = (i * 7) % 11;
+        known[i] = true;
+    }
+    cw_ground_grid grid = {SIDE, SIDE, 100, 200, 10, heights, known};
+    for (int r = 0; r + 1 < SIDE; r++)
+        for (int c = 0; c + 1 < SIDE; c++)
+            mean += 100 * (heights[r * SIDE + c] + heights[r * SIDE + c + 1] + heights[(r + 1) * SIDE + c] +
+                           heights[(r + 1) * SIDE + c + 1]) / 4;
+    const cw_ground_line line = straight(220, 120, 0, 0, 10);
+    const cw_ground_mesh *mesh = cw_ground_grid_mesh(&grid, &line, &arena);
+    assert_int_equal(mesh->face_count, 64);
+    double volume = 0.0;
+    for (int f = 0; f < mesh->face_count; f++) {
+        const cw_survey_point *a = &mesh->points[mesh->faces[f][0]], *b = &mesh->points[mesh->faces[f][1]];
+        const cw_survey_point *c = &mesh->points[mesh->faces[f][2]];
+        const double twice = (b->easting_ft - a->easting_ft) * (c->northing_ft - a->northing_ft) -
+                             (b->northing_ft - a->northing_ft) * (c->easting_ft - a->easting_ft);
+        assert_true(twice > 0.0);
+        volume += twice / 2 * (a->elevation_ft + b->elevation_ft + c->elevation_ft) / 3;
+    }
+    check_near(volume, mean, 1e-6, "volume, ft3");
+    // The north-west node of the file is row 0, column 0.
+    double z_ft = 0.0;
+    assert_true(cw_ground_mesh_height(mesh, 240, 100, &z_ft));
+    check_near(z_ft, heights[0], 1e-9, "north-west node, ft");
+    known[12] = false;
+    assert_int_equal(cw_ground_grid_mesh(&grid, &line, &arena)->face_count, 48);
+    const cw_ground_line away = straight(9000, 9000, 0, 0, 10);
+    assert_null(cw_ground_grid_mesh(&grid, &away, &arena));
+    cw_arena_release(&arena);
+}
+
 int main(void)
 {
     const struct CMUnitTest tests[] = {
@@ -231,6 +272,7 @@ int main(void)
         cmocka_unit_test(long_profiles_are_thinned_within_their_tolerance),
         cmocka_unit_test(bad_grids_are_named),
         cmocka_unit_test(profile_of_too_many_breaks_is_named),
+        cmocka_unit_test(triangles_of_a_grid_hold_its_volume),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
 }

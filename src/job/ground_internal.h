@@ -29,9 +29,6 @@ cw_ground_profile cw_ground_join(cw_ground_stretches *list, const cw_ground_line
 void cw_ground_leg_place(const cw_ground_leg *leg, double northing_ft, double easting_ft,
                          double *along_ft, double *right_ft);
 
-/** Distance of a point from the nearest place of the line. */
-double cw_ground_line_distance(const cw_ground_line *line, double northing_ft, double easting_ft);
-
 /** Read a decimal number that fills @p length bytes at @p text: no hex, no infinity, no NaN. */
 bool cw_ground_number(const char *text, size_t length, double *value);
 

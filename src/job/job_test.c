@@ -481,7 +481,7 @@ static const struct {
      "ground.profile[1].at=9 ft\n"
      "ground.profile[1].elevation=600 ft",
      "15:13: error 111: ground has both file (line 15) and profile (line 16); keep one"},
-    {"ground of neither", "ground.reach=25 ft",
+    {"ground of neither", "ground.order=pnezd",
      "15:1: error 106: ground has neither profile nor file; add one, or remove ground"},
     {"ground of one point",
      "ground.profile[0].at=0 ft\n"

@@ -18,6 +18,7 @@ static const cw_calc *const all[] = {
     &cw_calc_wheel_pressure, &cw_calc_frame_moments, &cw_calc_wall_fill_height, &cw_calc_unlidded_fill,
     &cw_calc_machine_cover, &cw_calc_handling_moment, &cw_calc_bearing, &cw_calc_section_flexure,
     &cw_calc_section_shear, &cw_calc_soil_class, &cw_calc_trench_section, &cw_calc_trench_volume, &cw_calc_pit_volume,
+    &cw_calc_surface_volume, &cw_calc_surface_backfill,
     &cw_calc_earth_volumes, &cw_calc_earth_balance, &cw_calc_stockpile, &cw_calc_egress, &cw_calc_utility_clearance,
     &cw_calc_influence_line, &cw_calc_phase_edge, &cw_calc_rod_reading,
     &cw_calc_offset_stake, &cw_calc_level_loop, &cw_calc_camber, &cw_calc_run_growth, &cw_calc_gap_needed,

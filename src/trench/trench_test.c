@@ -1,11 +1,28 @@
 /* Class of soil, section, volumes and earth against hand values, closed forms and integration. */
 #include "../base/calc_test_help.h"
 
+#include "cw/earthwork.h"
 #include "cw/trench.h"
 
 /* ---- values ---- */
 
+#define WEDGE                                                                                      \
+    "stations=0ft,50ft offsets=-40ft,0ft,40ft heights=8ft,8ft,8ft,14ft,14ft,14ft from=0ft to=50ft " \
+    "bottom=16ft level=0ft slope=1:1 step=50ft"
+#define BESIDE                                                                                     \
+    "stations=0ft,120ft offsets=-40ft,40ft heights=9.667ft,9.667ft,9.667ft,9.667ft from=0ft "       \
+    "to=120ft bottom=19.667ft level=0ft slope=1:1 outside_width=164.004in outside_height=116.004in " \
+    "pipe_zone=5ft top=9.667ft lift=6in"
+
 static const expected values[] = {
+    /* Surface: b 16, z 1, D 8 to 14 over 50 ft, hand: areas 192, 297, 420. */
+    {&cw_calc_surface_volume, WEDGE, "volume", 555.56, 0.005, NULL, "prismoid by hand"},
+    {&cw_calc_surface_volume, WEDGE, "average", 566.67, 0.005, NULL, "average end area by hand"},
+    {&cw_calc_surface_volume, WEDGE, "excess", 11.11, 0.005, NULL, "z L (D1 - D2)^2/162"},
+    /* Backfill beside one box, hand: 151.44 ft2 x 120 ft = 673.09 CY in all. */
+    {&cw_calc_surface_backfill, BESIDE, "pipe_zone_volume", 6600.0 / 27.0, 0.05, NULL, "120 x 5 x (6 + 5)"},
+    {&cw_calc_surface_backfill, BESIDE, "final", 673.09 - 6600.0 / 27.0, 0.05, NULL, "hand"},
+    {&cw_calc_surface_backfill, BESIDE, "lifts", 20.0, 0.0, NULL, "hand"},
     /* Level trench, hand: 15.5 x 12 + 12^2 = 330; 15.5 + 24 = 39.5; 330 x 80/27 = 977.78. */
     {&cw_calc_trench_section, "outside_width=114in depth=12ft soil=B", "area", 330.0, 0.005, NULL,
      "hand"},

@@ -6,6 +6,7 @@
 #include <string.h>
 
 #include "../../src/app/surface.h"
+#include "../../src/app/triangulate.h"
 #include "cw/ground.h"
 #include "cw/text.h"
 #include "cw/yaml.h"
@@ -54,8 +55,7 @@ static void read_job(const char *bytes, size_t size, cw_arena *arena, cw_diags *
 static cw_ground_line some_line(void)
 {
     return (cw_ground_line){.legs = {{-30, -40, 37, -50, 20}, {25.9, 2.13, 101, 20, 130}},
-                            .leg_count = 2,
-                            .reach_ft = 60};
+                            .leg_count = 2};
 }
 
 /* Distances must increase and heights be numbers. */
@@ -85,7 +85,12 @@ static void read_ground(int mode, const char *bytes, size_t size, cw_arena *aren
         const cw_survey_points points = cw_ground_points(text, 0, here, arena, diags);
         demand(points.count > 0, diags);
         if (points.count > 0)
-            mesh = cw_ground_triangulate(points, &line, here, arena, diags);
+            {
+            const cw_ground_mesh *made = cw_triangulate(points, "BL", here, arena, diags);
+            demand(made != NULL, diags);
+            if (made)
+                mesh = *made;
+        }
     } else {
         const cw_ground_mesh *read = cw_surface_read(bytes, size, "fuzz", arena, diags);
         demand(read != NULL, diags);
