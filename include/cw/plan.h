@@ -593,6 +593,7 @@ typedef struct cw_plan {
     cw_plan_water water;
     cw_plan_site_water site_water;
     cw_plan_trench trench;
+    cw_plan_surface surface;
     cw_plan_grade grade;
     cw_plan_closing closing;
 

@@ -95,6 +95,7 @@ const cw_plan *cw_plan_compute(const cw_job *job, cw_arena *arena)
             draft_water(d);
             draft_site_water(d);
             draft_trench(d);
+            draft_surface(d);
             draft_grade(d);
             draft_closing(d);
             draft_conflicts(d);
@@ -110,6 +111,7 @@ const cw_plan *cw_plan_compute(const cw_job *job, cw_arena *arena)
             draft_check_water(d);
             draft_check_site_water(d);
             draft_check_trench(d);
+            draft_check_surface(d);
             draft_check_grade(d);
             draft_check_closing(d);
             draft_check_strength(d);

@@ -304,6 +304,10 @@ void draft_ground_quantities(draft *d)
 {
     const cw_plan_trench *trench = &d->plan.trench;
     const cw_plan_closing *closing = &d->plan.closing;
+    const cw_plan_surface *surface = &d->plan.surface;
+    if (surface->known)
+        add(d, "Excavation from the surface, bank", surface->dug.cut_cuft / CW_CUFT_PER_CY, CW_DIM_CY,
+            "exact between the triangles of the ground and the planes of the cut, sloped ends included");
     if (trench->deepest >= 0) {
         add(d, "Excavation, bank", trench->exact_cy + trench->ends_cy, CW_DIM_CY,
             "prismoids between the sections, ends sloped");

@@ -125,6 +125,8 @@ void draft_take_ends(draft *d);  /* their quantities, from draft_takeoff() */
 void draft_check_water(draft *d);
 void draft_check_site_water(draft *d);
 void draft_trench(draft *d);     /* sections and volumes of the cut; after draft_site_water() */
+void draft_surface(draft *d);    /* volume of the cut from the ground's triangles; after draft_trench() */
+void draft_check_surface(draft *d);
 void draft_grade(draft *d);      /* rod, camber, stakes, growth, heading */
 void draft_closing(draft *d);    /* sealant, fill, backfill; before draft_order(), which takes its lifts */
 void draft_check_trench(draft *d);

@@ -1,10 +1,12 @@
 /* Earthwork from the ground's triangles, where the ground file is a surface. */
 #include "plan_internal.h"
 
+#include <math.h>
 #include <string.h>
 
 #include "cw/ground.h"
 #include "cw/tolerance.h"
+#include "cw/units.h"
 
 /* Coordinates from the outlet, so that millions of feet do not eat the digits of the volume. */
 static cw_earthwork_ground ground_near(const cw_ground_mesh *mesh, double north_ft, double east_ft, cw_arena *arena)
@@ -79,4 +81,106 @@ cw_plan_surface cw_plan_surface_of(const cw_job *job, const cw_run_path *path, c
     if (in->has_fill)
         out.fill = cw_earthwork_fill_of(&out.dug, &in->fill);
     return out;
+}
+
+/* ---- the cut of this plan ---- */
+
+/* Why the cut is not one shape along straight planes; NULL when it is. */
+static const char *not_covered(const draft *d)
+{
+    const cw_plan_trench *trench = &d->plan.trench;
+    const cw_plan_cut *deepest = &trench->cuts[trench->deepest];
+    if (!deepest->shape)
+        return "the section at the deepest place is not known";
+    if (d->job->grade.camber_ft != 0.0)
+        return "the bottom is cambered and no plane; the sections stand";
+    if (d->job->run.cut == CW_CUT_ROAD && d->job->road.present && fabs(d->job->run.skew_deg) > CW_SAME_DIRECTION_DEG)
+        return "the ends lie along a skewed road, not square; the sections stand";
+    for (int i = 0; i < trench->cut_count; i++) {
+        const cw_trench_section *a = &trench->cuts[i].section, *b = &deepest->section;
+        if (!trench->cuts[i].dug)
+            continue;
+        // Layers follow the ground, so where they have slopes of their own the section changes all along.
+        if (fabs(a->slope_bottom - b->slope_bottom) > CW_RATIO_SLACK || fabs(a->slope_top - b->slope_top) > CW_RATIO_SLACK ||
+            fabs(a->slope_bottom - a->slope_top) > CW_RATIO_SLACK || trench->cuts[i].refused != deepest->refused)
+            return "the slopes of the faces change with the layers or the depth; the sections stand";
+    }
+    return NULL;
+}
+
+static double end_slope(const cw_plan_cut *end)
+{
+    return end->dug ? end->section.slope_top : 0.0;
+}
+
+static void show(draft *d, const cw_plan_surface *surface)
+{
+    cw_working *w = draft_working(d, "Volume of the cut from the surface");
+    const char *prisms = "closed form: prisms over triangles, clipped by the planes of the cut";
+    cw_step_add(w, "V_r", "sum of area x mean depth over the pieces of triangles, along the run",
+                surface->dug.run_cuft / CW_CUFT_PER_CY, CW_DIM_CY, prisms);
+    cw_step_add(w, "V", "V_r and the sloped ends, bank", surface->dug.cut_cuft / CW_CUFT_PER_CY, CW_DIM_CY, prisms);
+    if (surface->has_average)
+        cw_step_add(w, "V_a", "sections out of the same triangles, average end area, along the run",
+                    surface->average_cuft / CW_CUFT_PER_CY, CW_DIM_CY, "average end area");
+    cw_step_add(w, "V_l", "to be filled under the bottom where the ground is lower",
+                surface->dug.low_cuft / CW_CUFT_PER_CY, CW_DIM_CY, prisms);
+}
+
+void draft_surface(draft *d)
+{
+    static const double step_ft = 10.0; // common practice: sections of a culvert trench at 5 to 10 ft
+    const cw_plan_trench *trench = &d->plan.trench;
+    if (!d->job->ground.mesh || trench->deepest < 0)
+        return;
+    cw_plan_surface *surface = &d->plan.surface;
+    const char *why = not_covered(d);
+    if (why) {
+        *surface = (cw_plan_surface){.present = true, .why = why};
+        return;
+    }
+    const cw_plan_surface_input input = {
+        .outlet_chain_ft = d->plan.span.outlet_chain_ft,
+        .inlet_chain_ft = d->plan.span.inlet_chain_ft,
+        .subgrade_ft = draft_subgrade_ft(d, 0.0),
+        .grade = d->job->run.slope,
+        .shape = *trench->cuts[trench->deepest].shape,
+        .end_slopes = {end_slope(&trench->cuts[0]), end_slope(&trench->cuts[trench->cut_count - 1])},
+        .step_ft = step_ft};
+    *surface = cw_plan_surface_of(d->job, &d->plan.path, &input, d->arena);
+    if (surface->known)
+        show(d, surface);
+}
+
+/* Two ways to one volume: when they part, ground beside the centre line is not what the sections take it for. */
+void draft_check_surface(draft *d)
+{
+    const cw_plan_surface *surface = &d->plan.surface;
+    if (!surface->present)
+        return;
+    cw_check check = {.id = "trench.surface",
+                      .what = "Volume of the cut from the surface and from sections on the centre line, apart by",
+                      .clause = draft_source(d, "trench.volume_apart"),
+                      .rests_on = "trench.volume_apart",
+                      .verdict = CW_UNDECIDED,
+                      .mend = surface->why};
+    if (!surface->known) {
+        draft_add(d, check);
+        return;
+    }
+    const cw_plan_trench *trench = &d->plan.trench;
+    const double sections_cuft = (trench->exact_cy + trench->ends_cy) * CW_CUFT_PER_CY;
+    check.has_numbers = true;
+    check.demand = fabs(surface->dug.cut_cuft - sections_cuft) / surface->dug.cut_cuft * CW_PERCENT;
+    check.capacity = draft_row_value(d, "trench.volume_apart", 5.0);
+    check.dim = CW_DIM_PERCENT;
+    check.working = "Volume of the cut from the surface";
+    check.mend = "take the surface's volume; ground beside the centre line lies higher or lower, or give trench.cross_fall";
+    cw_check_judge(&check);
+    // A difference is no fault of the work: which volume counts is for the contract.
+    if (check.verdict == CW_FAILS)
+        check.verdict = CW_UNDECIDED;
+    if (check.verdict == CW_HOLDS)
+        check.mend = "";
+    draft_add(d, check);
 }

@@ -1,6 +1,8 @@
 /* The ground members of the plan as JSON: trench, grade, closing. */
 #include "plan_json_internal.h"
 
+#include "cw/units.h"
+
 static const char *class_word(int soil)
 {
     static const char *const words[] = {"rock", "A", "B", "C"};
@@ -45,6 +47,33 @@ static void add_cut(cw_json *json, const cw_plan_cut *cut)
     cw_json_close(json);
 }
 
+static void add_surface(cw_json *json, const cw_plan_surface *surface)
+{
+    cw_json_open(json, "surface");
+    cw_json_flag(json, "known", surface->known);
+    cw_json_text(json, "why", surface->why);
+    if (surface->known) {
+        const cw_earthwork_dug *dug = &surface->dug;
+        cw_json_number(json, "exact_cy", dug->cut_cuft / CW_CUFT_PER_CY);
+        cw_json_number(json, "run_cy", dug->run_cuft / CW_CUFT_PER_CY);
+        if (surface->has_average)
+            cw_json_number(json, "average_cy", surface->average_cuft / CW_CUFT_PER_CY);
+        cw_json_number(json, "low_cy", dug->low_cuft / CW_CUFT_PER_CY);
+        cw_json_number(json, "footprint_sqft", dug->footprint_sqft);
+        cw_json_number(json, "deepest_ft", dug->deepest_ft);
+        cw_json_open_list(json, "edge");
+        for (int i = 0; i < dug->edge_count; i++) {
+            cw_json_open(json, NULL);
+            cw_json_number(json, "northing_ft", surface->origin_northing_ft + dug->edge[i].north_ft);
+            cw_json_number(json, "easting_ft", surface->origin_easting_ft + dug->edge[i].east_ft);
+            cw_json_number(json, "elevation_ft", dug->edge[i].elevation_ft);
+            cw_json_close(json);
+        }
+        cw_json_close_list(json);
+    }
+    cw_json_close(json);
+}
+
 void cw_plan_json_trench(cw_json *json, const cw_plan *plan)
 {
     const cw_plan_trench *trench = &plan->trench;
@@ -70,6 +99,8 @@ void cw_plan_json_trench(cw_json *json, const cw_plan *plan)
         cw_json_number(json, "import_cy", trench->balance.import_cy);
         cw_json_count(json, "ladders", trench->egress.total);
     }
+    if (plan->surface.present)
+        add_surface(json, &plan->surface);
     cw_json_close(json);
 }
 
