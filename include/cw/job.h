@@ -24,6 +24,9 @@ enum {
     CW_CREST_MAX = 40,
     CW_STEEL_MAX = 6,
     CW_VEHICLES_MAX = 8,
+    CW_CRANES_MAX = 6,
+    CW_NO_STANDS_MAX = 6,
+    CW_LINES_MAX = 4,
     CW_OVERRIDES_MAX = 40,
     CW_UTILITIES_MAX = 20,
     CW_STRUCTURES_MAX = 12,
@@ -518,6 +521,63 @@ typedef struct cw_job_obstacles {
     int boundary_count;
 } cw_job_obstacles;
 
+/* ---- cranes ---- */
+
+/** A crane that may do the work, with the load chart that the job names. */
+typedef struct cw_job_crane {
+    const char *name, *chart, *configuration;
+    bool has_boom_most, has_weight;
+    double boom_most_ft;
+    double weight_lb;                /**< all of it without the load */
+    double block_lb;                 /**< hook block, ball and the chart's other deductions */
+    double half_ft;                  /**< slew centre to the outer edge of its mats */
+    double mat_width_ft, mat_length_ft; /**< of one mat in bearing */
+    double pivot_height_ft, pivot_back_ft;
+    double bring_cents, setup_cents, day_cents;
+    double setup_h, piece_h;
+    const struct cw_chart *loads; /**< read from the file that chart names */
+} cw_job_crane;
+
+typedef enum cw_bank { CW_BANK_BOTH, CW_BANK_LEFT, CW_BANK_RIGHT } cw_bank;
+
+/** A stretch along the run where no crane may stand. */
+typedef struct cw_job_no_stand {
+    int side; /**< cw_bank */
+    double from_ft, to_ft;
+} cw_job_no_stand;
+
+typedef struct cw_job_line {
+    const char *name;
+    int side; /**< CW_BANK_LEFT or CW_BANK_RIGHT */
+    double distance_ft, height_ft; /**< from the centre line of the run; lowest wire above the crane's ground */
+    double kilovolts;
+    bool known;
+} cw_job_line;
+
+typedef struct cw_job_cranes {
+    bool present;
+    int side; /**< cw_bank */
+    int rule; /**< cw_setback_rule */
+    double k;
+    bool has_fixed, has_insert, has_soil, has_truck;
+    double fixed_ft;
+    double depth_ft, side_slope, beside_ft; /**< of the cut; toe from the outside wall */
+    double before_ft, beyond_ft; /**< how far past the outlet and inlet faces a crane may stand */
+    double tackle_lb;
+    double cross_cents;   /**< a move to the other bank, beside its setup */
+    int carry;            /**< cw_legs_carry */
+    double share_percent; /**< most of the chart that a pick is planned for */
+    double insert_lb;     /**< strength of one insert in pull at lift */
+    double soil_psf, obstacle_ft, truck_ft, corner_percent;
+    const char *director, *operator_name;
+    cw_job_crane *choices;
+    int choice_count;
+    cw_job_no_stand *no_stands;
+    int no_stand_count;
+    cw_job_line *lines;
+    int line_count;
+} cw_job_cranes;
+
 /** A default that was taken, with its place and source: printed in the plan. */
 typedef struct cw_assumption {
     const char *path, *value, *meaning, *source;
@@ -552,6 +612,7 @@ typedef struct cw_job {
     cw_job_site_water site_water;
     cw_job_strength strength;
     cw_job_obstacles obstacles;
+    cw_job_cranes cranes;
 
     cw_rows rows; /**< the specification profile in force: shipped rows, then the named file, then overrides */
     const char *rows_name;
@@ -585,13 +646,15 @@ cw_pos cw_entries_place(const cw_entries *entries, const char *path);
 typedef struct cw_job_files {
     const char *profile_text; /**< text of the profile CSV or NULL */
     const char *ground_text;  /**< text of the survey points or the .asc grid, or NULL */
+    const char *chart_texts[CW_CRANES_MAX]; /**< text of the load chart of each crane, or NULL */
     const struct cw_ground_mesh *ground_mesh; /**< or the triangles of a LandXML surface (cw/ground.h), or NULL */
 } cw_job_files;
 
-/** What files does the job name?  Values of profile.name (when it is not "generic") and ground.file, or NULL. */
+/** What files does the job name?  Values of profile.name (when it is not "generic"), ground.file and
+ * cranes.choices[i].chart, or NULL. */
 typedef struct cw_job_names {
-    const char *profile, *ground;
-    cw_pos profile_at, ground_at;
+    const char *profile, *ground, *charts[CW_CRANES_MAX];
+    cw_pos profile_at, ground_at, charts_at[CW_CRANES_MAX];
 } cw_job_names;
 cw_job_names cw_job_file_names(const cw_entries *entries);
 

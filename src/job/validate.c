@@ -511,4 +511,5 @@ void cw_job_validate(cw_builder *b)
     cw_job_validate_strength(b);
     cw_job_validate_ends(b);
     cw_job_validate_obstacles(b);
+    cw_job_validate_cranes(b);
 }

@@ -24,6 +24,10 @@ static const cw_calc *const all[] = {
     &cw_calc_heading_drift, &cw_calc_sealant_size, &cw_calc_form_pressure,
     &cw_calc_maturity, &cw_calc_strength_time, &cw_calc_backfill_lifts, &cw_calc_relative_compaction,
     &cw_calc_sand_cone, &cw_calc_concrete_temperature, &cw_calc_evaporation,
+    &cw_calc_bridle, &cw_calc_chain_links, &cw_calc_spreader, &cw_calc_sling_size, &cw_calc_lift_insert,
+    &cw_calc_concrete_breakout, &cw_calc_boom_clearance, &cw_calc_crane_swing, &cw_calc_power_line, &cw_calc_load_wind,
+    &cw_calc_chart_pick, &cw_calc_outriggers, &cw_calc_track_pressure, &cw_calc_crane_mat, &cw_calc_crane_setback,
+    &cw_calc_crane_setups,
 };
 
 const cw_calcs cw_calcs_all = {all, (int)(sizeof all / sizeof all[0])};

@@ -93,6 +93,7 @@ const cw_plan *cw_plan_compute(const cw_job *job, cw_arena *arena)
             draft_strength(d);
             draft_order(d);
             draft_takeoff(d);
+            draft_cranes(d);
             draft_check_run(d);
             draft_check_layout(d);
             draft_check_ends(d);
@@ -101,6 +102,7 @@ const cw_plan *cw_plan_compute(const cw_job *job, cw_arena *arena)
             draft_check_water(d);
             draft_check_site_water(d);
             draft_check_strength(d);
+            draft_check_cranes(d);
             d->plan.laid = true;
         } else {
             draft_check_blocks(d);

@@ -33,6 +33,7 @@ void book_water(book *b);
 void book_site_water(book *b);
 void book_strength(book *b);
 void book_stages(book *b);
+void book_lift(book *b);
 void book_layout(book *b);
 void book_pieces(book *b);
 void book_order(book *b);

@@ -11,5 +11,6 @@ void cw_plan_json_end_works(cw_json *json, const cw_plan *plan, const cw_plan_en
 void cw_plan_json_conflicts(cw_json *json, const cw_plan *plan);
 void cw_plan_json_site_water(cw_json *json, const cw_plan *plan);
 void cw_plan_json_strength(cw_json *json, const cw_plan *plan);
+void cw_plan_json_cranes(cw_json *json, const cw_plan *plan);
 
 #endif
