@@ -25,6 +25,7 @@ static void set_random(const cw_field *field, char *base, uint64_t *seed)
     int words = 0;
     while (field->choices && field->choices[words])
         words++;
+    bool falling = false;
     cw_list list = {.count = 2 + (int)(next_random(seed) * 3.0)};
     switch (field->kind) {
     case CW_KIND_NUMBER:
@@ -40,8 +41,10 @@ static void set_random(const cw_field *field, char *base, uint64_t *seed)
         *(bool *)at = next_random(seed) < 0.5;
         break;
     case CW_KIND_LIST:
+        // Rising or falling, as rows of a table are.
+        falling = next_random(seed) < 0.5;
         for (int i = 0; i < list.count; i++)
-            list.items[i] =
+            list.items[falling ? list.count - 1 - i : i] =
                 field->low + (field->high - field->low) * (i + next_random(seed)) / list.count;
         *(cw_list *)at = list;
         break;

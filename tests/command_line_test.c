@@ -143,6 +143,15 @@ static void exit_codes_and_messages(void **state)
         {"calc slope-length 'length=100 ft' 'lenth=1 ft'", 1, "error 102"},
         {"calc slope-length nonsense", 1, "is not key=value"},
         {"calc slope-length --batch absent.csv", 1, "error 113"},
+        {"chart", 1, "name the load chart"},
+        {"chart absent.csv", 1, "error 113"},
+        {"chart holds.yaml", 1, "holds.yaml:"},
+        {"chart " CW_ROOT "/demo/cranes/invented-100-ton.csv --load 500kip", 2, "no radius"},
+        {"chart " CW_ROOT "/demo/cranes/invented-100-ton.csv --configuration ful", 1, "it has outriggers_full_360"},
+        {"chart " CW_ROOT "/demo/cranes/invented-100-ton.csv --boom 80ft", 1, "together"},
+        {"chart " CW_ROOT "/demo/cranes/invented-100-ton.csv --load 5", 1, "--load 5 cannot be read"},
+        {"chart " CW_ROOT "/demo/cranes/invented-100-ton.csv --configuration outriggers_full_360 --boom 80ft --radius 99ft", 2,
+         "off the chart"},
     };
     for (size_t i = 0; i < sizeof rows / sizeof rows[0]; i++) {
         char *output = NULL;

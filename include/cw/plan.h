@@ -15,6 +15,7 @@
 #include "cw/hydraulics.h"
 #include "cw/job.h"
 #include "cw/layout.h"
+#include "cw/lifting.h"
 #include "cw/order.h"
 #include "cw/run.h"
 #include "cw/schedule.h"
@@ -520,7 +521,7 @@ typedef struct cw_plan_schedule {
     const double *finish_days; /**< of each run, sorted: days from the first midnight */
     cw_figures finish, crane_days, truck_wait_h, crane_idle_h;
     double by_share;          /**< runs done by the wanted day, of all */
-    const cw_swing *swings;   /**< greatest first */
+    const cw_finish_swing *swings;   /**< greatest first */
     const char *const *law_names; /**< by law: stem of the rows, "time.set" */
     int swing_count;
 } cw_plan_schedule;
@@ -552,6 +553,47 @@ typedef struct cw_plan_surface {
 /** Volumes of the cut from job.ground.mesh.  The centre line is @p path; each straight between bends is a leg. */
 cw_plan_surface cw_plan_surface_of(const cw_job *job, const cw_run_path *path, const cw_plan_surface_input *input,
                                    cw_arena *arena);
+/* ---- cranes ---- */
+
+/** How one mark hangs on its bridle. */
+typedef struct cw_plan_rigging {
+    bool can;          /**< the weight hangs within the picks */
+    cw_bridle made;    /**< legs made to length: level */
+    cw_bridle equal;   /**< equal legs, of the longest of those: its rise out of level */
+    double shorten_in[CW_SLING_LEGS_MAX]; /**< legs of that length by this, to hang level */
+} cw_plan_rigging;
+
+typedef struct cw_plan_pick {
+    int setup; /**< index into setups, -1: off the chart */
+    double gross_lb, radius_ft, rated_lb, percent; /**< on the boom head, the crane's deductions counted */
+} cw_plan_pick;
+
+typedef struct cw_plan_setup {
+    const char *name;  /**< "setup 2" */
+    const cw_job_crane *crane;
+    const cw_setup *at;
+    double boom_ft, offset_ft; /**< right of the centre line */
+    int worst, nearest, farthest; /**< pieces: most of the chart, least and greatest radius */
+    cw_boom boom;      /**< the tightest of its picks, for the boom and for the height each the worst */
+    cw_setback setback;
+    bool has_mat;
+    double float_lb;   /**< on one float, by the share of the job */
+    cw_mat mat;
+    bool truck_on_chart;
+    double truck_rated_lb, truck_gross_lb;
+} cw_plan_setup;
+
+typedef struct cw_plan_cranes {
+    bool present;
+    const char *fault; /**< NULL, or why there are no setups */
+    cw_setup_problem problem;
+    cw_setup_answer answer;
+    const cw_plan_setup *setups;
+    int setup_count;
+    const cw_plan_pick *picks;       /**< one for each piece of the plan */
+    const cw_plan_rigging *rigging;  /**< one for each type */
+    double days[CW_CRANES_MAX];      /**< of each crane, setups and pieces */
+} cw_plan_cranes;
 
 typedef struct cw_plan {
     const cw_job *job;
@@ -600,6 +642,7 @@ typedef struct cw_plan {
     cw_plan_strength strength;
     cw_plan_conflicts conflicts;
     cw_plan_schedule schedule;
+    cw_plan_cranes cranes;
 
     const cw_plan_quantity *quantities;
     int quantity_count;

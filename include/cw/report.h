@@ -93,4 +93,8 @@ const cw_drawing *cw_draw_advance(const cw_plan *plan, double width_pt, double h
 /** The setting book, which is also the installation plan for submittal. */
 const cw_document *cw_book(const cw_plan *plan, cw_paper paper, cw_arena *arena);
 
+/** A crane setup (index into cranes.setups): plan with reach, mats, swing, trucks, lines; and its worst pick from the side. */
+const cw_drawing *cw_draw_lift_plan(const cw_plan *plan, int setup, double width_pt, double height_pt, cw_arena *arena);
+const cw_drawing *cw_draw_lift_elevation(const cw_plan *plan, int setup, double width_pt, double height_pt, cw_arena *arena);
+
 #endif

@@ -290,15 +290,15 @@ cw_figures cw_figures_of(double *values, int count);
 double cw_figures_share(const double *values, int count, double limit);
 
 /** What one input does to the finish: the others at their medians. */
-typedef struct cw_swing {
+typedef struct cw_finish_swing {
     int law;
     double low_min, high_min; /**< finish with this law at its P10 and P90 */
-} cw_swing;
+} cw_finish_swing;
 
 /** Swings of all laws, greatest first, ties by index, into @p swings; @p share is scratch
  * (law_count of both). */
 void cw_setting_swings(const cw_setting *setting, cw_setting_scratch *scratch, double *share,
-                       cw_swing *swings);
+                       cw_finish_swing *swings);
 
 /* ---- cast in place ---- */
 

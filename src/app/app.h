@@ -108,6 +108,7 @@ cw_exit cw_command_order(int count, char **arguments);
 cw_exit cw_command_export(int count, char **arguments);
 cw_exit cw_command_calc(int count, char **arguments);
 cw_exit cw_command_schema(int count, char **arguments);
+cw_exit cw_command_chart(int count, char **arguments);
 cw_exit cw_command_rows(int count, char **arguments);
 
 /** Stream the rows of a CSV (@p path, "-" is standard input) through @p calc to standard output.  Columns named as an input take cells

@@ -15,6 +15,7 @@ static const cw_command commands[] = {
     {"order", "FILE [--at N] [--why STEP]", "lists the setting order, what may be done next, and why not", cw_command_order},
     {"export", "FILE --as dxf,svg,csv -o DIR", "writes drawings, piece list and staking points", cw_command_export},
     {"calc", "[NAME key=value ...]", "one calculator with its working; --batch streams CSV", cw_command_calc},
+    {"chart", "CHART.csv [--load W]", "checks a crane's load chart; radii that carry a load, or one rating", cw_command_chart},
     {"rows", "[FILE] [--csv]", "lists every limit and constant in force with its source", cw_command_rows},
     {"schema", "", "prints the JSON Schema of the job file", cw_command_schema},
 };

@@ -2,6 +2,7 @@
 #include <strings.h>
 
 #include "app.h"
+#include "cw/chart.h"
 #include "cw/yaml.h"
 #include "surface.h"
 #include "triangulate.h"
@@ -68,6 +69,10 @@ const cw_job *cw_load_job(const char *path, cw_arena *arena, cw_diags *diags)
             cw_file_read(beside(path, names.profile, arena), PROFILE_BYTES_MAX, &length, names.profile_at, arena, diags);
     if (names.ground)
         read_ground(path, &names, &files, arena, diags);
+    for (int i = 0; i < CW_CRANES_MAX; i++)
+        if (names.charts[i])
+            files.chart_texts[i] = cw_file_read(beside(path, names.charts[i], arena), CW_CHART_BYTES_MAX, &length,
+                                                names.charts_at[i], arena, diags);
     const cw_job *job = cw_job_build(entries, &files, arena, diags);
     return cw_diags_stop(diags) ? NULL : job;
 }

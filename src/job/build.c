@@ -403,6 +403,8 @@ const cw_job *cw_job_build(const cw_entries *entries, const cw_job_files *files,
     if (error_count(diags) == errors_before)
         cw_ground_from_files(b->job, b->files, cw_entries_place(entries, "ground.file"), arena,
                              diags);
+    if (error_count(diags) == errors_before)
+        cw_job_read_charts(b);
     cw_diags_sort(diags);
     return error_count(diags) == errors_before ? b->job : NULL;
 }

@@ -66,5 +66,11 @@ cw_job_names cw_job_file_names(const cw_entries *entries)
     const char *order = scalar_at(entries, "ground.order", &ignored);
     names.ground_order = order && cw_text_same(order, "penzd") ? 1 : 0;
     names.breakline_code = scalar_at(entries, "ground.breakline_code", &ignored);
+    static const char *const charts[CW_CRANES_MAX] = {
+        "cranes.choices[0].chart", "cranes.choices[1].chart", "cranes.choices[2].chart",
+        "cranes.choices[3].chart", "cranes.choices[4].chart", "cranes.choices[5].chart",
+    };
+    for (int i = 0; i < CW_CRANES_MAX; i++)
+        names.charts[i] = scalar_at(entries, charts[i], &names.charts_at[i]);
     return names;
 }

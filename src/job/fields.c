@@ -757,6 +757,15 @@ static const cw_section file_sections[] = {
      .field_count = CW_JOB_SCHEDULE_FIELDS,
      .offset = offsetof(cw_job, schedule),
      .present_offset = offsetof(cw_job_schedule, present)},
+    {.key = "cranes",
+     .meaning = "cranes that may set the pieces, where they may stand, and their load charts",
+     .need = CW_NEED_OPTIONAL,
+     .fields = cw_job_cranes_fields,
+     .field_count = CW_JOB_CRANES_FIELDS,
+     .children = cw_job_cranes_sections,
+     .child_count = CW_JOB_CRANES_SECTIONS,
+     .offset = offsetof(cw_job, cranes),
+     .present_offset = offsetof(cw_job_cranes, present)},
 };
 
 const cw_section cw_job_format = {

@@ -65,13 +65,17 @@ enum {
     CW_JOB_WATER_SECTIONS = 3,
     CW_JOB_SITE_WATER_SECTIONS = 3,
     CW_JOB_STRENGTH_FIELDS = 30,
-    CW_JOB_STRENGTH_SECTIONS = 2
+    CW_JOB_STRENGTH_SECTIONS = 2,
+    CW_JOB_CRANES_FIELDS = 20,
+    CW_JOB_CRANES_SECTIONS = 3
 };
 extern const cw_field cw_job_water_fields[CW_JOB_WATER_FIELDS];
 extern const cw_section cw_job_water_sections[CW_JOB_WATER_SECTIONS];
 extern const cw_section cw_job_site_water_sections[CW_JOB_SITE_WATER_SECTIONS];
 extern const cw_field cw_job_strength_fields[CW_JOB_STRENGTH_FIELDS];
 extern const cw_section cw_job_strength_sections[CW_JOB_STRENGTH_SECTIONS];
+extern const cw_field cw_job_cranes_fields[CW_JOB_CRANES_FIELDS];
+extern const cw_section cw_job_cranes_sections[CW_JOB_CRANES_SECTIONS];
 
 enum { CW_JOB_END_SECTIONS = 4, CW_JOB_OBSTACLE_FIELDS = 2, CW_JOB_OBSTACLE_SECTIONS = 3 };
 extern const cw_section cw_job_end_sections[CW_JOB_END_SECTIONS];

@@ -84,6 +84,9 @@ void cw_job_validate_ground(cw_builder *builder);
 /* Strength section. */
 void cw_job_validate_strength(cw_builder *builder);
 void cw_job_validate_schedule(cw_builder *builder);
+/* Cranes: what no single value shows, and the load charts that they name. */
+void cw_job_validate_cranes(cw_builder *builder);
+void cw_job_read_charts(cw_builder *builder);
 
 /** One value that a choice needs. */
 typedef struct cw_wanted {

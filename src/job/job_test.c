@@ -57,7 +57,7 @@ static const struct {
      "15:8: error 102: the job file has no key colour; it takes format, job, profile, acceptance, "
      "survey, road, run, bends, box, joint, barrels, pieces, openings, phases, ground, bedding, "
      "fill_between, sealant, lifting, order, water, site_water, trench, "
-     "grade_control, backfill, strength, obstacles, schedule"},
+     "grade_control, backfill, strength, obstacles, schedule, cranes"},
     {"unknown with children once",
      "boxx.span=12 ft\n"
      "boxx.rise=12 ft",
@@ -109,7 +109,7 @@ static const struct {
      "15:2: error 108: the job file is a list here; write keys with their values: format, job, "
      "profile, acceptance, survey, road, run, bends, box, joint, barrels, pieces, openings, "
      "phases, ground, bedding, fill_between, sealant, lifting, order, water, site_water, trench, "
-     "grade_control, backfill, strength, obstacles, schedule"},
+     "grade_control, backfill, strength, obstacles, schedule, cranes"},
     {"missing field", "-box.rise",
      "6:1: error 106: box has no rise (clear inside height of one barrel, floor to soffit); write "
      "rise: a length such as 10 in, 1-1/2 in, 5'-10 3/4\", 8 ft 6 in or 905 mm"},

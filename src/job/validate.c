@@ -513,4 +513,5 @@ void cw_job_validate(cw_builder *b)
     cw_job_validate_ends(b);
     cw_job_validate_obstacles(b);
     cw_job_validate_schedule(b);
+    cw_job_validate_cranes(b);
 }

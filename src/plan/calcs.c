@@ -28,6 +28,10 @@ static const cw_calc *const all[] = {
     &cw_calc_network, &cw_calc_work_days, &cw_calc_duration, &cw_calc_chain, &cw_calc_weather_days, &cw_calc_truck_cycle,
     &cw_calc_crane_queue, &cw_calc_learning, &cw_calc_cast_line, &cw_calc_progress, &cw_calc_setting_rate,
     &cw_calc_method_cost, &cw_calc_detour_cost, &cw_calc_queue_delay, &cw_calc_bid_days,
+    &cw_calc_bridle, &cw_calc_chain_links, &cw_calc_spreader, &cw_calc_sling_size, &cw_calc_lift_insert,
+    &cw_calc_concrete_breakout, &cw_calc_boom_clearance, &cw_calc_crane_swing, &cw_calc_power_line, &cw_calc_load_wind,
+    &cw_calc_chart_pick, &cw_calc_outriggers, &cw_calc_track_pressure, &cw_calc_crane_mat, &cw_calc_crane_setback,
+    &cw_calc_crane_setups,
 };
 
 const cw_calcs cw_calcs_all = {all, (int)(sizeof all / sizeof all[0])};

@@ -103,6 +103,7 @@ const cw_plan *cw_plan_compute(const cw_job *job, cw_arena *arena)
             draft_order(d);
             draft_takeoff(d);
             draft_ground_quantities(d);
+            draft_cranes(d);
             draft_check_run(d);
             draft_check_layout(d);
             draft_check_ends(d);
@@ -117,6 +118,7 @@ const cw_plan *cw_plan_compute(const cw_job *job, cw_arena *arena)
             draft_check_strength(d);
             draft_schedule(d);
             draft_check_schedule(d);
+            draft_check_cranes(d);
             d->plan.laid = true;
         } else {
             draft_check_blocks(d);

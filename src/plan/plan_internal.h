@@ -122,6 +122,8 @@ void draft_conflicts(draft *d);  /* the cut and what stands in its way; after dr
 void draft_check_ends(draft *d);
 void draft_check_conflicts(draft *d);
 void draft_take_ends(draft *d);  /* their quantities, from draft_takeoff() */
+void draft_cranes(draft *d); /* rigging, setups, picks; after draft_order() */
+void draft_check_cranes(draft *d);
 void draft_check_water(draft *d);
 void draft_check_site_water(draft *d);
 void draft_trench(draft *d);     /* sections and volumes of the cut; after draft_site_water() */

@@ -167,7 +167,7 @@ static void take_runs(draft *d, const cw_setting *setting)
 static void take_swings(draft *d, const cw_setting *setting, int law_count,
                         cw_setting_scratch *scratch)
 {
-    cw_swing *swings = CW_TAKE(d->arena, cw_swing, law_count);
+    cw_finish_swing *swings = CW_TAKE(d->arena, cw_finish_swing, law_count);
     const char **names = CW_TAKE(d->arena, const char *, law_count);
     cw_setting_swings(setting, scratch, CW_TAKE(d->arena, double, law_count), swings);
     for (int i = 0; i < law_count; i++)

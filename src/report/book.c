@@ -281,6 +281,7 @@ const cw_document *cw_book(const cw_plan *plan, cw_paper paper, cw_arena *arena)
         }
         book_site_water(&b);
         book_stages(&b);
+        book_lift(&b);
         book_schedule(&b);
         book_quantities(&b);
         book_cut_sheet(&b);

@@ -37,6 +37,7 @@ void book_backfill(book *b);
 void book_ground_logs(book *b);
 void book_strength(book *b);
 void book_stages(book *b);
+void book_lift(book *b);
 void book_layout(book *b);
 void book_pieces(book *b);
 void book_order(book *b);

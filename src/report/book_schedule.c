@@ -91,7 +91,7 @@ static void swing_table(book *b)
         b->document, NULL, "What moves the finish, one at a time, the others at their medians",
         columns, COUNT_OF(columns));
     for (int i = 0; i < s->swing_count && i < SWINGS_SHOWN; i++) {
-        const cw_swing *swing = &s->swings[i];
+        const cw_finish_swing *swing = &s->swings[i];
         if (fabs(swing->high_min - swing->low_min) < 1.0)
             break; // less than a minute
         const char *cells[] = {s->law_names[swing->law],

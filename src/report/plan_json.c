@@ -356,6 +356,7 @@ const char *cw_plan_json(const cw_plan *plan, cw_arena *arena)
         cw_plan_json_strength(&json, plan);
         cw_plan_json_conflicts(&json, plan);
         cw_plan_json_schedule(&json, plan, arena);
+        cw_plan_json_cranes(&json, plan);
         add_quantities(&json, plan);
     }
     add_ledger(&json, plan);

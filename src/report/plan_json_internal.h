@@ -15,5 +15,6 @@ void cw_plan_json_grade(cw_json *json, const cw_plan *plan);
 void cw_plan_json_closing(cw_json *json, const cw_plan *plan);
 void cw_plan_json_strength(cw_json *json, const cw_plan *plan);
 void cw_plan_json_schedule(cw_json *json, const cw_plan *plan, cw_arena *arena);
+void cw_plan_json_cranes(cw_json *json, const cw_plan *plan);
 
 #endif

@@ -58,13 +58,13 @@ double cw_figures_share(const double *values, int count, double limit)
 
 static int by_swing(const void *a, const void *b)
 {
-    const cw_swing *x = a, *y = b;
+    const cw_finish_swing *x = a, *y = b;
     const double p = fabs(x->high_min - x->low_min), q = fabs(y->high_min - y->low_min);
     return p != q ? (p < q) - (p > q) : (x->law > y->law) - (x->law < y->law);
 }
 
 void cw_setting_swings(const cw_setting *setting, cw_setting_scratch *scratch, double *share,
-                       cw_swing *swings)
+                       cw_finish_swing *swings)
 {
     const int laws = setting->job.law_count;
     for (int i = 0; i < laws; i++)

@@ -672,7 +672,7 @@ static void swings_by_hand(void **state)
     after(&m, first, step(&m, law(&m, large), 0));
     const cw_setting *s = ready(&m);
     double share[2];
-    cw_swing swings[2];
+    cw_finish_swing swings[2];
     cw_setting_swings(s, cw_setting_scratch_make(s, &m.arena), share, swings);
     assert_int_equal(swings[0].law, 1);
     near("large low", swings[0].low_min, 12.0 + 18.5355, 1e-3);
