@@ -294,6 +294,7 @@ typedef struct cw_job_lifting {
     double hook_ft;      /**< hook above the pick points */
     double end_ratio;    /**< pick points from each end, share of the length */
     double factor;       /**< multiplies the weight for the pick */
+    bool spreader;       /**< slings hang plumb across the piece */
 } cw_job_lifting;
 
 typedef struct cw_job_order {

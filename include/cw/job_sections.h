@@ -281,7 +281,6 @@ typedef struct cw_job_strength {
     double surcharge_psf;     /**< plant beside a wall */
     double roller_lb_per_ft;
     double lift_psi; /**< strength of the concrete on the day of the lift */
-    bool spreader;   /**< slings hang plumb across the piece */
     double steel_cover_in, steel_size_in; /**< of a face whose steel is not given */
     cw_job_steel *steel;
     int steel_count;

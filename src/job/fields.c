@@ -507,6 +507,8 @@ static const cw_field lifting_fields[] = {
         "factor", NUMBER, CW_DIM_NONE, 1, 3, offsetof(cw_job_lifting, factor),
         "@lifting.pick_factor", NULL,
         "multiplies the calculated weight to give the weight that the crane is chosen for"),
+    FLAG("spreader", offsetof(cw_job_lifting, spreader), "no", "slings to one hook",
+         "a spreader keeps the slings plumb across the piece"),
 };
 
 static const cw_field order_fields[] = {

@@ -78,8 +78,6 @@ const cw_field cw_job_strength_fields[CW_JOB_STRENGTH_FIELDS] = {
                  "roller beside a wall: dead load and centrifugal force"),
     WITH_DEFAULT("lift_strength", NUMBER, CW_DIM_PSI, 1000, 15000, STRENGTH(lift_psi), "3500 psi",
                  "common practice", "strength of the concrete on the day of the lift"),
-    FLAG("spreader", STRENGTH(spreader), "no", "slings to one hook",
-         "a spreader keeps the slings plumb across the piece"),
     WITH_DEFAULT("steel_cover", NUMBER, CW_DIM_IN, 0.5, 6, STRENGTH(steel_cover_in), "1 in",
                  "usual for cast boxes (from memory, not verified)",
                  "clear cover where the steel of a face is not given"),

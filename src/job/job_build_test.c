@@ -152,6 +152,7 @@ static void defaults_are_listed_exactly(void **state)
         "lifting.hook = 12.00 ft: common practice",
         "lifting.end_ratio = 0.2: common practice",
         "lifting.factor = 1.05: common practice",
+        "lifting.spreader = no: slings to one hook",
         "order.ahead = 4: common practice",
         "order.backfill_lift = 6\": Ohio DOT Construction and Material Specifications, 602.03-B",
         "order.side_difference = 2'-0\": from memory, not verified",
@@ -377,7 +378,7 @@ static void named_files_are_found(void **state)
 
 /* ---- the format itself ---- */
 
-enum { SECTIONS_MAX = 64 };
+enum { SECTIONS_MAX = 128 };
 
 static int all_sections(const cw_section *sections[SECTIONS_MAX])
 {

@@ -35,6 +35,8 @@ static const char *shorten_words(const draft *d, const cw_plan_rigging *rig)
 static void check_angle(draft *d, const char *where, const cw_plan_type *type,
                         const cw_plan_rigging *rig)
 {
+    if (d->job->lifting.spreader)
+        return; // what is left is the slope along the piece, which is steeper
     cw_check *row =
         draft_add(d, (cw_check){.id = "lift.angle",
                                 .what = "Slope of the flattest sling",
@@ -50,7 +52,7 @@ static void check_angle(draft *d, const char *where, const cw_plan_type *type,
     cw_check_judge(row);
     row->verdict = (cw_verdict)rig->made.verdict_angle;
     if (row->verdict != CW_HOLDS)
-        row->mend = "a higher hook (lifting.hook), a spreader, or a qualified person's decision";
+        row->mend = "a higher hook (lifting.hook), a spreader (lifting.spreader), or a qualified person's decision";
 }
 
 static void check_hang(draft *d, const cw_plan_type *type, const cw_plan_rigging *rig)

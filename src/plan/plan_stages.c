@@ -229,7 +229,7 @@ static void find_lift(draft *d, cw_order_row row, cw_plan_handling *out)
         return;
     const double aside_ft = fabs(type->picks.x_ft[1]);
     out->sling_deg =
-        job->strength.spreader ? 90.0 : atan2(job->lifting.hook_ft, aside_ft) / CW_RAD_PER_DEG;
+        job->lifting.spreader ? 90.0 : atan2(job->lifting.hook_ft, aside_ft) / CW_RAD_PER_DEG;
     const cw_struct_lift_input in = {.piece = row == CW_ORDER_BASE ? CW_STRUCT_BASE_PIECE : CW_STRUCT_TOP_PIECE,
                                      .span_in = job->box.span_in,
                                      .wall_in = job->box.wall_in,

@@ -420,7 +420,7 @@ static void check_handling(draft *d, const cw_plan_handling *handling, const cha
                                             .dim = CW_DIM_PSI,
                                             .clause = draft_source(d, "structure.handling.tension"),
                                             .rests_on = "structure.handling.dynamic",
-                                            .mend = "a spreader, a higher hook or stronger concrete; else the precaster shows that the steel carries it",
+                                            .mend = "a spreader (lifting.spreader), a higher hook or stronger concrete; else the precaster shows that the steel carries it",
                                             .working = cw_arena_print(d->arena, "Bending of mark %s on the hook", handling->type->mark)});
     cw_check_judge(row);
     // Past the limit the concrete cracks and its steel, which the precaster knows, must carry it.

@@ -277,10 +277,14 @@ static void slings_and_spreader(void **state)
 {
     (void)state;
     cw_arena arena = cw_arena_on(NULL);
-    const char *box = JOB_HEAD "run: {invert: 500 ft, slope: 1%, length: 96 ft, end_tolerance: 1 in}\n" JOB_BOX JOB_NO_TONGUE
-                               "pieces: {lengths: [6 ft]}\nlifting: {hook: 12 ft}\n" CHOICES COVER_4;
-    const cw_plan *slings = plan_of(&arena, box);
-    const cw_plan *spreader = plan_of(&arena, cw_arena_print(&arena, "%s  spreader: yes\n", box));
+    const cw_plan *plans[2];
+    for (int k = 0; k < 2; k++)
+        plans[k] = plan_of(
+            &arena, cw_arena_print(&arena,
+                                   "%srun: {invert: 500 ft, slope: 1%%, length: 96 ft, end_tolerance: 1 in}\n" JOB_BOX JOB_NO_TONGUE
+                                   "pieces: {lengths: [6 ft]}\nlifting: {hook: 12 ft%s}\n" CHOICES COVER_4,
+                                   JOB_HEAD, k ? ", spreader: yes" : ""));
+    const cw_plan *slings = plans[0], *spreader = plans[1];
     NEAR(slings->strength.base_lift.sling_deg, atan2(12.0, 77.0 / 12.0) / CW_RAD_PER_DEG, 1e-9);
     // W/2 / tan / L x 1.5 with the base of 16,650 lb and 6 ft.
     NEAR(slings->strength.base_lift.lift.pull_lb, 1.5 * 16650.0 / 2.0 * (77.0 / 12.0 / 12.0) / 6.0, 1.0);
