@@ -274,6 +274,8 @@ typedef struct cw_job_strength {
     bool design_traffic;
     bool has_seat;
     double seat_in; /**< bearing width of a lid on each wall */
+    bool has_key;
+    double key_in;  /**< height of the face of its key */
     bool has_wall_moment;
     double wall_moment_ft_lb; /**< that a wall may take, either face, while it stands without its top */
     double wall_factor;       /**< on the pressure against it */

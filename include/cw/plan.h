@@ -416,6 +416,7 @@ typedef struct cw_plan_strength {
     cw_struct_bearing bearing;
     double bearing_even_psf, bearing_spring_psf; /**< greatest at service by either ground */
     double seat_lb, seat_psi, seat_limit_psi;    /**< lid on one wall, factored */
+    double key_lb, key_psi;                      /**< thrust that the key of a lid passes on, factored */
 
     /* while it is built */
     bool has_open;

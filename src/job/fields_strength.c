@@ -62,6 +62,8 @@ const cw_field cw_job_strength_fields[CW_JOB_STRENGTH_FIELDS] = {
          "design truck and tandem run over the box"),
     MAYBE("seat", NUMBER, CW_DIM_IN, 1, 60, STRENGTH(seat_in), STRENGTH(has_seat),
           "width on which a lid bears on each wall"),
+    MAYBE("key", NUMBER, CW_DIM_IN, 0.5, 24, STRENGTH(key_in), STRENGTH(has_key),
+          "height of the face of a lid's key that bears against each wall"),
     MAYBE("wall_moment", NUMBER, CW_DIM_FT_LB, 1, 1e6, STRENGTH(wall_moment_ft_lb),
           STRENGTH(has_wall_moment),
           "moment per foot that a wall may take, either face: the engineer's figure for earth and "

@@ -68,18 +68,38 @@ static bool settable(search *s, int piece)
     return false;
 }
 
+/* Pieces of one mark weigh the same: what a column reaches with the last few weights is kept. */
+typedef struct reach {
+    double weight_lb, least_ft, most_ft;
+    bool carries;
+} reach;
+
+enum { REACHES = 8 };
+
+static const reach *reach_of(reach kept[REACHES], int *count, const cw_chart_column *column, double weight_lb)
+{
+    for (int i = 0; i < *count && i < REACHES; i++)
+        if (kept[i].weight_lb == weight_lb)
+            return &kept[i];
+    reach *fresh = &kept[(*count)++ % REACHES];
+    fresh->weight_lb = weight_lb;
+    fresh->carries = cw_chart_reach(column, weight_lb, &fresh->least_ft, &fresh->most_ft);
+    return fresh;
+}
+
 /* How far along the line each piece is reached on a column: from near to far on both sides. */
 static void reach_all(search *s, int crane, int column, int line)
 {
     const cw_setup_problem *p = s->problem;
+    reach kept[REACHES];
+    int kept_count = 0;
     for (int i = 0; i < s->count; i++) {
         const double d = fabs(p->pieces[s->order[i]].offset_ft - p->lines[line].offset_ft);
-        double least_ft, most_ft;
-        const bool carries = cw_chart_reach(&p->cranes[crane].columns[column],
-                                            counted_lb(p, crane, s->order[i]), &least_ft, &most_ft);
-        const bool reached = carries && cw_meets(d, most_ft);
-        s->far_ft[i] = reached ? sqrt(fmax(0.0, most_ft * most_ft - d * d)) : -1.0;
-        s->near_ft[i] = d < least_ft ? sqrt(least_ft * least_ft - d * d) : 0.0;
+        const reach *r = reach_of(kept, &kept_count, &p->cranes[crane].columns[column],
+                                  counted_lb(p, crane, s->order[i]));
+        const bool reached = r->carries && cw_meets(d, r->most_ft);
+        s->far_ft[i] = reached ? sqrt(fmax(0.0, r->most_ft * r->most_ft - d * d)) : -1.0;
+        s->near_ft[i] = r->carries && d < r->least_ft ? sqrt(r->least_ft * r->least_ft - d * d) : 0.0;
     }
 }
 

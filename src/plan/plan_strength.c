@@ -478,22 +478,29 @@ static void find_bearing(draft *d)
     s->bearing = cw_struct_bear(&in, &d->job->rows, draft_working(d, "Bearing, settlement and sliding"));
 }
 
+/* The lid on its seat, and its key against the walls: bearing of concrete on concrete. */
 static void find_seat(draft *d)
 {
     cw_plan_strength *s = &d->plan.strength;
     const cw_job_strength *given = &d->job->strength;
-    if (d->job->box.form != CW_FORM_LID || !given->has_seat)
+    if (d->job->box.form != CW_FORM_LID)
         return;
     for (int cover = 0; cover < s->cover_count; cover++)
         for (int ground = 0; ground < CW_PLAN_GROUNDS; ground++)
-            for (int state = CW_STRUCT_STRENGTH; state < (s->permit ? CW_PLAN_STATES : CW_PLAN_STATES - 1); state++)
-                s->seat_lb = fmax(s->seat_lb, s->envelopes[cover][ground][state].at[CW_STRUCT_TOP_END].shear_lb);
-    cw_working *w = draft_working(d, "Lid on its seat");
+            for (int state = CW_STRUCT_STRENGTH; state < (s->permit ? CW_PLAN_STATES : CW_PLAN_STATES - 1); state++) {
+                const cw_struct_envelope *e = &s->envelopes[cover][ground][state];
+                s->seat_lb = fmax(s->seat_lb, e->at[CW_STRUCT_TOP_END].shear_lb);
+                s->key_lb = fmax(s->key_lb, e->strut_most_lb);
+            }
+    cw_working *w = draft_working(d, "Lid on its seat and key");
     const char *memory = "AASHTO LRFD 5.6.5 and 5.5.4.2 (from memory, not verified)";
-    cw_step_add(w, "R_u", "greatest shear at the end of the lid, factored", s->seat_lb, CW_DIM_LB_PER_FT,
-                "plane frame, contacts solved");
-    s->seat_psi = cw_step_add(w, "p_u", "R_u / seat", s->seat_lb / (given->seat_in * CW_IN_PER_FT), CW_DIM_PSI,
-                              "statics");
+    const char *frame = "plane frame, contacts solved";
+    cw_step_add(w, "R_u", "greatest shear at the end of the lid, factored", s->seat_lb, CW_DIM_LB_PER_FT, frame);
+    if (given->has_seat)
+        s->seat_psi = cw_step_add(w, "p_u", "R_u / seat", s->seat_lb / (given->seat_in * CW_IN_PER_FT), CW_DIM_PSI, "statics");
+    cw_step_add(w, "N_u", "greatest thrust in the lid, factored", s->key_lb, CW_DIM_LB_PER_FT, frame);
+    if (given->has_key)
+        s->key_psi = cw_step_add(w, "p_k", "N_u / key", s->key_lb / (given->key_in * CW_IN_PER_FT), CW_DIM_PSI, "statics");
     s->seat_limit_psi = cw_step_add(w, "p_r", "0.70 x 0.85 f_c", SEAT_PHI * SEAT_BLOCK * d->job->box.strength_psi,
                                     CW_DIM_PSI, memory);
 }

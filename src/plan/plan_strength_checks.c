@@ -106,6 +106,27 @@ static void check_bending(draft *d, const cw_plan_section *section)
     draft_add(d, check);
 }
 
+/* Concrete over the steel; more on top of a top that has little earth over it. */
+static void check_cover(draft *d, const cw_plan_section *section)
+{
+    const cw_plan_strength *s = &d->plan.strength;
+    const bool thin = section->face == CW_STEEL_TOP_OUTSIDE &&
+                      s->cover_ft[0] < cw_rows_value(&d->job->rows, "structure.thin_cover");
+    const char *id = thin ? "structure.cover.top_thin" : "structure.cover.steel";
+    for (int i = 0; i < d->job->strength.steel_count; i++)
+        if (d->job->strength.steel[i].at == section->face)
+            draft_judge(d, (cw_check){.id = "strength.steel-cover",
+                                      .what = "Concrete over the steel of a face",
+                                      .where = section->name,
+                                      .demand = d->job->strength.steel[i].cover_in,
+                                      .capacity = cw_rows_value(&d->job->rows, id),
+                                      .at_least = true,
+                                      .dim = CW_DIM_IN,
+                                      .clause = draft_source(d, id),
+                                      .rests_on = id,
+                                      .mend = "more cover, with the depth that is left counted again"});
+}
+
 static void check_steel(draft *d, const cw_plan_section *section)
 {
     if (!section->has_steel)
@@ -121,6 +142,7 @@ static void check_steel(draft *d, const cw_plan_section *section)
                               .rests_on = "structure.steel.least",
                               .mend = "give this face more steel",
                               .working = cw_arena_print(d->arena, "Bending: %s", section->name)});
+    check_cover(d, section);
     if (section->crack.has_crack)
         draft_judge(d, (cw_check){.id = "strength.cracks",
                                   .what = section->spacing_in > 0.0
@@ -173,27 +195,38 @@ static void check_shear(draft *d, const cw_plan_shear *shear)
 
 /* ---- seat, joints between pieces, ground ---- */
 
-static void check_seat(draft *d)
+static void check_contact(draft *d, cw_check check, bool given, double psi, const char *missing)
 {
-    const cw_plan_strength *s = &d->plan.strength;
-    if (d->job->box.form != CW_FORM_LID)
-        return;
-    cw_check check = {.id = "strength.seat",
-                      .what = "Lid on its seat: bearing stress",
-                      .clause = "AASHTO LRFD 5.6.5 (from memory, not verified)",
-                      .rests_on = "structure.factor.strength.live",
-                      .mend = "state strength.seat: the width on which the lid bears after tolerances"};
-    if (!d->job->strength.has_seat) {
+    check.clause = "AASHTO LRFD 5.6.5 (from memory, not verified)";
+    check.rests_on = "structure.factor.strength.live";
+    check.working = "Lid on its seat and key";
+    if (!given) {
         check.verdict = CW_UNDECIDED;
+        check.mend = missing;
         draft_add(d, check);
         return;
     }
-    check.demand = s->seat_psi;
-    check.capacity = s->seat_limit_psi;
+    check.demand = psi;
+    check.capacity = d->plan.strength.seat_limit_psi;
     check.dim = CW_DIM_PSI;
-    check.mend = "a wider seat";
-    check.working = "Lid on its seat";
     draft_judge(d, check);
+}
+
+static void check_seat(draft *d)
+{
+    const cw_plan_strength *s = &d->plan.strength;
+    const cw_job_strength *given = &d->job->strength;
+    if (d->job->box.form != CW_FORM_LID)
+        return;
+    check_contact(d, (cw_check){.id = "strength.seat", .what = "Lid on its seat: bearing stress", .mend = "a wider seat"},
+                  given->has_seat, s->seat_psi, "state strength.seat: the width on which the lid bears after tolerances");
+    if (s->key_lb > 0.0)
+        check_contact(d,
+                      (cw_check){.id = "strength.key",
+                                 .what = "Key of the lid against the wall tops: bearing stress of the thrust that props them",
+                                 .mend = "a higher face of the key, or a key filled with mortar"},
+                      given->has_key, s->key_psi,
+                      cw_arena_print(d->arena, "state strength.key: the face must pass on %s", draft_words(d, s->key_lb, CW_DIM_LB_PER_FT)));
 }
 
 /* Under thin cover a wheel beside a joint stands on one slab alone. */

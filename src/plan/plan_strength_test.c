@@ -230,6 +230,13 @@ static void unknowns_are_said(void **state)
     ledger_is_sound(bare);
     const cw_plan *plan = plan_of(&arena, RUN_14 CHOICES COVER_4);
     verdict_is(plan, "strength.seat", CW_UNDECIDED);
+    assert_non_null(strstr(verdict_is(plan, "strength.key", CW_UNDECIDED)->mend, "lb/ft"));
+    const cw_plan *keyed = plan_of(&arena, RUN_14 CHOICES COVER_4 "  seat: 6 in\n  key: 0.5 in\n  steel: [{at: top-inside, area: 1 in2/ft, cover: 0.75 in}]\n");
+    // By hand: N_u / (1/2 in x 12 in/ft) against 0.70 x 0.85 x 5,000 psi = 2,975 psi.
+    NEAR(row_of(keyed, "strength.key")->demand, keyed->strength.key_lb / 6.0, 1e-6);
+    NEAR(row_of(keyed, "strength.key")->capacity, 2975.0, 1e-6);
+    NEAR(row_of(keyed, "strength.seat")->demand, keyed->strength.seat_lb / 72.0, 1e-6);
+    verdict_is(keyed, "strength.steel-cover", CW_FAILS);
     verdict_is(plan, "strength.bearing", CW_UNDECIDED);
     verdict_is(plan, "strength.slide", CW_HOLDS);
     NEAR(row_of(plan, "strength.slide")->demand, 0.4 / 0.01, 1e-9);

@@ -6,6 +6,8 @@
 
 #include "cw/units.h"
 
+#define SHEAR_SLACK 1e-12 /* of the reaction */
+
 static const char spread_source[] = "AASHTO LRFD 3.6.1.2.6 (from memory, not verified)";
 static const char strip_source[] =
     "AASHTO LRFD 4.6.2.10.2, as concrete pipe industry training slides (2021) quote it";
@@ -139,27 +141,64 @@ cw_struct_wheel cw_struct_wheel_pressure(const cw_struct_vehicle *vehicle,
     return out;
 }
 
-/* Moment at @p x_ft of a simple span under one strip. */
-static double strip_moment(cw_struct_patch patch, double shift_ft, double span_ft, double x_ft)
+/* Strips that stand on a simple span. */
+typedef struct span_load {
+    int count;
+    cw_struct_patch patches[CW_STRUCT_PATCHES_MAX];
+    double left_lb; /* reaction */
+} span_load;
+
+static span_load load_of(const cw_struct_wheel *wheel, double shift_ft, double span_ft)
 {
-    const double a = fmax(0.0, patch.from_ft + shift_ft);
-    const double b = fmin(span_ft, patch.to_ft + shift_ft);
-    if (b <= a)
-        return 0.0;
-    const double load = patch.psf * (b - a);
-    const double left = load * (span_ft - (a + b) / 2.0) / span_ft;
-    const double run = fmax(0.0, fmin(x_ft, b) - a);
-    return left * x_ft - patch.psf * run * (x_ft - a - run / 2.0);
+    span_load out = {.count = 0};
+    for (int p = 0; p < wheel->patch_count; p++) {
+        const cw_struct_patch patch = wheel->patches[p];
+        const double a = fmax(0.0, patch.from_ft + shift_ft), b = fmin(span_ft, patch.to_ft + shift_ft);
+        if (b <= a)
+            continue;
+        out.patches[out.count++] = (cw_struct_patch){a, b, patch.psf};
+        out.left_lb += patch.psf * (b - a) * (span_ft - (a + b) / 2.0) / span_ft;
+    }
+    return out;
 }
 
-static double worst_moment(const cw_struct_wheel *wheel, double shift_ft, double span_ft, int steps)
+typedef struct span_force {
+    double shear_lb, moment_ft_lb, load_psf;
+} span_force;
+
+static span_force force_at(const span_load *load, double x_ft)
 {
-    double most = 0.0;
-    for (int k = 1; k < steps; k++) {
-        double moment = 0.0;
-        for (int p = 0; p < wheel->patch_count; p++)
-            moment += strip_moment(wheel->patches[p], shift_ft, span_ft, span_ft * k / steps);
-        most = fmax(most, moment);
+    span_force out = {load->left_lb, load->left_lb * x_ft, 0.0};
+    for (int p = 0; p < load->count; p++) {
+        const cw_struct_patch patch = load->patches[p];
+        const double run = fmax(0.0, fmin(x_ft, patch.to_ft) - patch.from_ft);
+        out.shear_lb -= patch.psf * run;
+        out.moment_ft_lb -= patch.psf * run * (x_ft - patch.from_ft - run / 2.0);
+        if (x_ft > patch.from_ft && x_ft < patch.to_ft)
+            out.load_psf += patch.psf;
+    }
+    return out;
+}
+
+/* Loads push down only, so the moment is greatest where the shear, which falls all the way, is nothing: found by tangents of
+ * its straight parts, halved where a tangent leaves what is left of the span. */
+static double worst_moment(const cw_struct_wheel *wheel, double shift_ft, double span_ft)
+{
+    enum { ROUNDS = 60 };
+    const span_load load = load_of(wheel, shift_ft, span_ft);
+    double low_ft = 0.0, high_ft = span_ft, x_ft = span_ft / 2.0, most = 0.0;
+    for (int i = 0; i < ROUNDS && load.count > 0; i++) {
+        const span_force force = force_at(&load, x_ft);
+        most = fmax(most, force.moment_ft_lb);
+        if (fabs(force.shear_lb) <= SHEAR_SLACK * load.left_lb)
+            break;
+        if (force.shear_lb > 0.0)
+            low_ft = x_ft;
+        else
+            high_ft = x_ft;
+        x_ft = force.load_psf > 0.0 ? x_ft + force.shear_lb / force.load_psf : low_ft;
+        if (!(x_ft > low_ft && x_ft < high_ft))
+            x_ft = (low_ft + high_ft) / 2.0;
     }
     return most;
 }
@@ -172,7 +211,7 @@ double cw_struct_simple_span_moment(const cw_struct_wheel *wheel, double span_ft
     for (int p = 0; p < wheel->patch_count; p++) {
         const double middle_ft = (wheel->patches[p].from_ft + wheel->patches[p].to_ft) / 2.0;
         for (int k = 0; k <= steps; k++)
-            most = fmax(most, worst_moment(wheel, span_ft * k / steps - middle_ft, span_ft, steps));
+            most = fmax(most, worst_moment(wheel, span_ft * k / steps - middle_ft, span_ft));
     }
     return most;
 }
