@@ -172,7 +172,7 @@ const cw_drawing *cw_draw_loads(const cw_plan *plan, int cover, double width_pt,
 
 /* ---- resistance ---- */
 
-#define PANEL_LEAST_PT 160.0
+#define PANEL_LEAST 21.5 /* width of a panel, times the lettering: its title fits */
 
 /* One panel of the sheet; values in kip and kip ft, or kN and kN m. */
 static void resistance_panel(const cw_plan *plan, cw_drawing *d, const cw_plan_section *section, draw_panel panel)
@@ -216,7 +216,7 @@ const cw_drawing *cw_draw_resistance(const cw_plan *plan, double width_pt, doubl
         given += s->sections[i].has_steel;
     if (given == 0)
         return draw_sentence(arena, width_pt, height_pt, title, "No steel is given in the job: there is no resistance to draw.");
-    const int room = (int)fmax(1.0, floor(width_pt / PANEL_LEAST_PT));
+    const int room = (int)fmax(1.0, floor(width_pt / (PANEL_LEAST * text)));
     const int across = given < room ? given : room, down = (given + across - 1) / across;
     const double foot = draw_foot_pt(text, 1), wide = width_pt / across, tall = (height_pt - foot) / down;
     const cw_view view = {width_pt, height_pt, 1, 1, 0, height_pt, CW_VIEW_FT};
