@@ -150,8 +150,8 @@ static void schedule_is_shown(void **state)
     (void)state;
     static const double frames[][2] = {{517, 560}, {1000, 600}};
     static const char *const sections[] = {SCHEDULE, "schedule: {start: 2026-05-04, runs: 0}\n",
-                                           "schedule: {start: 2026-05-04, by: 2027-12-24, off: "
-                                           "\"2026-05-25, 2026-07-03\", runs: 20}\n"};
+                                           ("schedule: {start: 2026-05-04, by: 2027-12-24, off: "
+                                            "\"2026-05-25, 2026-07-03\", runs: 20}\n")};
     for (int k = 0; k < 3; k++) {
         cw_arena arena = cw_arena_on(NULL);
         const cw_plan *plan = plan_of(&arena, cw_arena_print(&arena, "%s%s", RUN, sections[k]));
