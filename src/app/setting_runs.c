@@ -41,7 +41,7 @@ void cw_setting_runs(const cw_setting *setting, const cw_runs_wanted *wanted,
     const int count = cores < 1 ? 1 : cores > WORKERS_MAX ? WORKERS_MAX : (int)cores;
     crew all = {
         .setting = setting, .seed = wanted->seed, .runs = wanted->runs, .outcomes = outcomes};
-    worker workers[WORKERS_MAX];
+    worker workers[WORKERS_MAX] = {{.all = &all}};
     pthread_t threads[WORKERS_MAX];
     bool started[WORKERS_MAX] = {false};
     for (int i = 0; i < count; i++) {

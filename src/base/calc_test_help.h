@@ -23,6 +23,22 @@ static inline void near(const char *what, double got, double want, double tolera
         fail_msg("%s: got %.10g, want %.10g within %.2g", what, got, want, tolerance);
 }
 
+/* Texts lie in the arena of the reading: keep copies for the input of one case at a time. */
+static inline void keep_texts(const cw_calc *calc, void *input)
+{
+    enum { TEXTS = 4, BYTES = 1024 };
+    static char kept[TEXTS][BYTES];
+    int used = 0;
+    for (int i = 0; i < calc->input_count; i++) {
+        const char **text = (const char **)(void *)((char *)input + calc->inputs[i].offset);
+        if (calc->inputs[i].kind != CW_KIND_TEXT || !*text)
+            continue;
+        assert_true(used < TEXTS && strlen(*text) < BYTES);
+        snprintf(kept[used], BYTES, "%s", *text);
+        *text = kept[used++];
+    }
+}
+
 /* Fill from "key=value key=value" (no blanks inside values) and say whether it may run; findings
  * are joined into @p said. */
 static inline bool fill(const cw_calc *calc, const char *text, void *input, char *said, size_t room)
@@ -43,6 +59,7 @@ static inline bool fill(const cw_calc *calc, const char *text, void *input, char
     }
     memset(input, 0, calc->input_size);
     const bool good = cw_calc_fill(calc, values, count, &cw_data, input, NULL, &arena, &diags);
+    keep_texts(calc, input);
     size_t used = 0;
     said[0] = '\0';
     for (int i = 0; i < diags.count && used < room; i++)

@@ -324,6 +324,7 @@ layout_cost cw_layout_probe(layout_solver *solver, const layout_choice *choice,
     if (gap->single || !begin_pass(&pass, choice, 0))
         return COST_NONE;
     row_path path;
+    memset(path.order, 0, sizeof path.order);
     longest_first(&pass, path.order);
     path.laid = path.position[0] = path.tried[0] = 0;
     path.reach[0] = 0;
