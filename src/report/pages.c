@@ -318,13 +318,26 @@ static void place_part(cw_flow *flow, const cw_doc_block *block)
     flow->y = flow->region_top = flow->region_low = sheet->top + part_height(sheet);
 }
 
-static void place_heading(cw_flow *flow, const cw_doc_block *block)
+/* More of a page than this is no company for a heading. */
+#define HEADING_PART 0.85
+
+/* Room that a heading asks for: itself, and the first lines of what follows or the whole of a figure. */
+static double heading_needs_pt(const cw_sheet *sheet, const cw_doc_block *next)
+{
+    const double own_pt = sheet->heading * FEED, lines_pt = 5 * sheet->body * FEED;
+    const bool figure = next && next->type == CW_DOC_FIGURES && next->count > 0;
+    const double figure_pt = figure ? next->figures[0].drawing->view.height_pt + sheet->body : 0.0;
+    // A figure of a whole page stands alone anyway.
+    const bool goes = own_pt + figure_pt < (sheet->bottom - sheet->top) * HEADING_PART;
+    return own_pt + (goes ? fmax(lines_pt, figure_pt) : lines_pt);
+}
+
+static void place_heading(cw_flow *flow, const cw_doc_block *block, const cw_doc_block *next)
 {
     const cw_sheet *sheet = flow->sheet;
     cw_flow_columns(flow);
     cw_flow_space(flow, sheet->heading * 1.0);
-    /* Kept with the first lines of what follows. */
-    cw_flow_need(flow, sheet->heading * FEED + 5 * sheet->body * FEED);
+    cw_flow_need(flow, heading_needs_pt(sheet, next));
     cw_flow_anchor(flow, block->anchor);
     bookmark(flow, block->title, 1);
     int count;
@@ -474,14 +487,14 @@ static void place_seal(cw_flow *flow, const cw_doc_block *block)
     cw_flow_use(flow, block->height_pt + sheet->body * 0.5);
 }
 
-static void place_block(cw_flow *flow, const cw_doc_block *block)
+static void place_block(cw_flow *flow, const cw_doc_block *block, const cw_doc_block *next)
 {
     switch (block->type) {
     case CW_DOC_PART:
         place_part(flow, block);
         break;
     case CW_DOC_HEADING:
-        place_heading(flow, block);
+        place_heading(flow, block, next);
         break;
     case CW_DOC_PARAGRAPH:
         place_paragraph(flow, block);
@@ -534,7 +547,8 @@ static cw_flow *run_pass(const cw_document *document, cw_arena *arena, const cw_
     if (document->count == 0 || document->blocks[0].type != CW_DOC_PART)
         cw_flow_new_page(flow);
     for (int i = 0; i < document->count; i++)
-        place_block(flow, &document->blocks[i]);
+        place_block(flow, &document->blocks[i],
+                    i + 1 < document->count ? &document->blocks[i + 1] : NULL);
     return flow;
 }
 
