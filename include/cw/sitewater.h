@@ -85,6 +85,20 @@ bool cw_unit_peak_input_valid(const cw_unit_peak_input *input, cw_pos where, cw_
 cw_unit_peak cw_sitewater_unit_peak(const cw_unit_peak_input *input, const cw_rows *rows,
                                     cw_working *working);
 
+/** Winter work of up to a month; a rule of the Denver area. */
+typedef struct cw_season_input {
+    double area_acre;
+    int length; /**< 0 two weeks, 1 four weeks */
+    double k;   /**< ft3/s from a square mile */
+} cw_season_input;
+
+typedef struct cw_season {
+    double flow_cfs;
+} cw_season;
+
+bool cw_season_input_valid(const cw_season_input *input, cw_pos where, cw_diags *diags);
+cw_season cw_sitewater_season(const cw_season_input *input, const cw_rows *rows, cw_working *working);
+
 typedef struct cw_risk_input {
     double return_periods; /**< T, in periods: years, or seasons when the flow is a season's */
     double periods;        /**< N; a part of one is allowed, 0.25 for three months */
@@ -377,6 +391,7 @@ cw_flotation cw_sitewater_flotation(const cw_flotation_input *input, cw_working 
 extern const cw_calc cw_calc_rational_flow;
 extern const cw_calc cw_calc_time_of_concentration;
 extern const cw_calc cw_calc_unit_peak_flow;
+extern const cw_calc cw_calc_winter_flow;
 extern const cw_calc cw_calc_risk;
 extern const cw_calc cw_calc_apron;
 extern const cw_calc cw_calc_bypass_pipe;

@@ -270,7 +270,7 @@ cw_hang cw_lifting_hang(const cw_hang_input *in)
         out.state = CW_HANG_OVER;
         return out;
     }
-    leg legs[CW_SLING_LEGS_MAX];
+    leg legs[CW_SLING_LEGS_MAX] = {0};
     double force[3], up[3];
     legs_to(in, out.hook_ft, legs);
     weight_pull(in, out.hook_ft, force);

@@ -10,7 +10,7 @@ static const cw_calc *const all[] = {
     &cw_calc_section_area, &cw_calc_box_weight_per_foot, &cw_calc_piece_weight, &cw_calc_piece_cg,
     &cw_calc_skew_end_weight, &cw_calc_sealant_length, &cw_calc_wrap_length, &cw_calc_bedding, &cw_calc_barrel_fill,
     &cw_calc_truck_loads, &cw_calc_rational_flow, &cw_calc_time_of_concentration, &cw_calc_unit_peak_flow,
-    &cw_calc_risk, &cw_calc_critical_depth, &cw_calc_normal_depth, &cw_calc_trapezoid_depth,
+    &cw_calc_winter_flow, &cw_calc_risk, &cw_calc_critical_depth, &cw_calc_normal_depth, &cw_calc_trapezoid_depth,
     &cw_calc_composite_roughness, &cw_calc_tailwater, &cw_calc_inlet_headwater, &cw_calc_outlet_headwater,
     &cw_calc_headwater, &cw_calc_barrel_profile, &cw_calc_hydraulic_jump, &cw_calc_road_weir, &cw_calc_apron,
     &cw_calc_bypass_pipe, &cw_calc_flume, &cw_calc_pump_set, &cw_calc_cofferdam, &cw_calc_trench_inflow,

@@ -24,6 +24,19 @@ static void stone_of_published_examples(void **state)
     near("box", cw_sitewater_box_stone_ft(8.0, 6.0, 300.0, 3.0), 0.428661, 1e-6);
 }
 
+/* Urban Storm Drainage Criteria Manual vol. 3, sheet SM-8, example of 6.2 square miles: 1.2 ft3/s for two weeks, 1.9 for four. */
+static void winter_flow_of_the_manual(void **state)
+{
+    (void)state;
+    cw_season_input in;
+    take(&cw_calc_winter_flow, "area=3968acre time=two-weeks", &in);
+    near("two weeks", cw_sitewater_season(&in, &cw_data, NULL).flow_cfs, 1.2, 0.05);
+    near("by hand 0.2 x 6.2", cw_sitewater_season(&in, &cw_data, NULL).flow_cfs, 1.24, 1e-9);
+    take(&cw_calc_winter_flow, "area=3968acre time=four-weeks", &in);
+    near("four weeks", cw_sitewater_season(&in, &cw_data, NULL).flow_cfs, 1.9, 0.05);
+    near("by hand 1.5 x 1.24", cw_sitewater_season(&in, &cw_data, NULL).flow_cfs, 1.86, 1e-9);
+}
+
 static void apron_of_a_square_outlet_is_that_of_the_pipe(void **state)
 {
     (void)state;
@@ -392,6 +405,7 @@ int main(void)
 {
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(stone_of_published_examples),
+        cmocka_unit_test(winter_flow_of_the_manual),
         cmocka_unit_test(apron_of_a_square_outlet_is_that_of_the_pipe),
         cmocka_unit_test(both_formulas_of_a_box_are_shown),
         cmocka_unit_test(classes_and_ranges_at_their_edges),
