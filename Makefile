@@ -1,7 +1,7 @@
 # Thin front on CMake: one word for each thing one does here.
 BUILD := build
 
-.PHONY: all setup demo test bench check fuzz format clean
+.PHONY: all setup demo test bench check fuzz format install package clean
 
 all: setup
 	@cmake -S . -B $(BUILD) -G Ninja >/dev/null
@@ -23,6 +23,18 @@ bench: setup
 	@cmake -S . -B $(BUILD) -G Ninja >/dev/null
 	@cmake --build $(BUILD) --target bench culvertwright
 	@$(BUILD)/bench
+
+# make install PREFIX=/usr/local DESTDIR=/some/root
+PREFIX := /usr/local
+install: all
+	@cmake --build $(BUILD) --target manual
+	@cmake --install $(BUILD) --prefix $(PREFIX)
+
+# The Debian package, out/culvertwright_*.deb.
+package: all
+	@tools/setup package
+	@cmake --build $(BUILD) --target manual
+	@cd $(BUILD) && cpack -G DEB -B ../out
 
 # Everything that CI runs.
 check:

@@ -85,7 +85,8 @@ typedef struct cw_option {
     const char **text;   /**< where the value goes (a switch sets it to its own name) */
 } cw_option;
 
-/** Split arguments into options and at most @p most plain words.  Prints what is wrong; returns the count of words or -1. */
+/** Split arguments into options and at most @p most plain words.  Prints what is wrong; returns the count of words or -1.
+ * --help prints the options and ends the program. */
 int cw_options_read(int count, char **arguments, const cw_option *options, int option_count,
                     const char **words, int most);
 

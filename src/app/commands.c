@@ -28,7 +28,7 @@ const cw_command *cw_command_at(int index)
 const char *cw_command_usage(const cw_command *command)
 {
     static char text[96];
-    snprintf(text, sizeof text, "%s %s", command->name, command->arguments);
+    snprintf(text, sizeof text, "%s%s%s", command->name, command->arguments[0] ? " " : "", command->arguments);
     return text;
 }
 

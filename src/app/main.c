@@ -8,10 +8,19 @@ static void say_usage(FILE *stream)
     fprintf(stream, "culvertwright: from a job file to an accepted two-piece box culvert\n\n");
     for (int i = 0; cw_command_at(i); i++) {
         const cw_command *command = cw_command_at(i);
-        fprintf(stream, "  culvertwright %-34s %s\n",
-                command->arguments[0] ? cw_command_usage(command) : command->name, command->does);
+        fprintf(stream, "  culvertwright %-34s %s\n", cw_command_usage(command), command->does);
     }
-    fprintf(stream, "\nExit codes: 0 everything holds, 1 fault in the input, 2 something fails, 3 something is undecided.\n");
+    fprintf(stream, "\nA command followed by --help lists its options.\n"
+                    "Exit codes: 0 everything holds, 1 fault in the input, 2 something fails, 3 something is undecided.\n");
+}
+
+/* The command's own reader of options prints them after this line. */
+static bool asks_help(int count, char **arguments)
+{
+    for (int i = 2; i < count; i++)
+        if (strcmp(arguments[i], "--help") == 0 || strcmp(arguments[i], "-h") == 0)
+            return true;
+    return false;
 }
 
 int main(int count, char **arguments)
@@ -33,8 +42,11 @@ int main(int count, char **arguments)
     int known = 0;
     for (; cw_command_at(known); known++) {
         const cw_command *command = cw_command_at(known);
-        if (strcmp(command->name, word) == 0)
+        if (strcmp(command->name, word) == 0) {
+            if (asks_help(count, arguments))
+                printf("culvertwright %s: %s\n", cw_command_usage(command), command->does);
             return (int)command->run(count - 2, arguments + 2);
+        }
         names[known] = command->name;
     }
     const char *nearest = cw_text_nearest(word, names, known);

@@ -1,3 +1,4 @@
+#include <stdlib.h>
 #include <string.h>
 
 #include "app.h"
@@ -24,6 +25,15 @@ static void say_unknown(const char *argument, const cw_option *options, int coun
     fprintf(stderr, "\n");
 }
 
+/* The options of a command, with what they take; the program ends here, well. */
+static void show_help(const cw_option *options, int count)
+{
+    for (int i = 0; i < count; i++)
+        printf("  %s%s%s\n        %s\n", options[i].name, options[i].value ? "  " : "",
+               options[i].value ? options[i].value : "", options[i].meaning);
+    exit(CW_EXIT_HOLDS);
+}
+
 int cw_options_read(int count, char **arguments, const cw_option *options, int option_count,
                     const char **words, int most)
 {
@@ -38,6 +48,8 @@ int cw_options_read(int count, char **arguments, const cw_option *options, int o
             words[word_count++] = argument;
             continue;
         }
+        if (strcmp(argument, "--help") == 0 || strcmp(argument, "-h") == 0)
+            show_help(options, option_count);
         const char *equals = strchr(argument, '=');
         const size_t length = equals ? (size_t)(equals - argument) : strlen(argument);
         const cw_option *option = option_named(argument, length, options, option_count);
