@@ -1,9 +1,10 @@
 /* Breaklines by turning edges (S. W. Sloan, "A fast algorithm for generating constrained Delaunay
- * triangulations", Computers & Structures 47, 1993) with exact predicates. */
+ * triangulations", Computers & Structures 47, 1993) on a lattice, where the
+ * turn of three points is exact. */
 #include "breaklines.h"
 
 #include <assert.h>
-#include <gts.h>
+#include <math.h>
 #include <stdlib.h>
 #include <string.h>
 
@@ -28,6 +29,7 @@ typedef struct joiner {
     const cw_breaklines *lines;
     triangle *triangles;
     int count;
+    int far;     /**< stands for a point beyond the outline in every direction, after the others */
     int *around; /**< by point: one triangle that has it */
     edge_list crossing, fresh;
     int faults;
@@ -35,89 +37,97 @@ typedef struct joiner {
 
 /* ---- predicates ---- */
 
-static GtsPoint place(const joiner *j, int v)
+/* Positive when c lies to the left of the way from a to b. */
+static long long turn(const joiner *j, int a, int b, int c)
 {
-    const cw_breaklines *lines = j->lines;
-    GtsPoint p;
-    memset(&p, 0, sizeof p);
-    if (v >= lines->points.count) {
-        p.x = lines->outer[v - lines->points.count][0];
-        p.y = lines->outer[v - lines->points.count][1];
-    } else {
-        p.x = lines->points.items[v].easting_ft;
-        p.y = lines->points.items[v].northing_ft;
-    }
-    return p;
+    const cw_lattice_place *p = j->lines->places;
+    return cw_lattice_turn(p[a], p[b], p[c]);
 }
 
-/* Positive when c lies to the left of the way from a to b; exact. */
-static double turn(const joiner *j, int a, int b, int c)
-{
-    GtsPoint pa = place(j, a), pb = place(j, b), pc = place(j, c);
-    return gts_point_orientation(&pa, &pb, &pc);
-}
-
+/* Places on one circle, as on a grid, must not turn to and fro for rounding: 2^-40 of what is added up
+ * is more than rounding leaves. */
 static bool in_circle(const joiner *j, const triangle *t, int v)
 {
-    GtsPoint p = place(j, v), a = place(j, t->corner[0]), b = place(j, t->corner[1]),
-             c = place(j, t->corner[2]);
-    return gts_point_in_circle(&p, &a, &b, &c) > 0.0;
+    static const double slack = 0x1p-40;
+    const cw_lattice_place *p = j->lines->places, o = p[v];
+    double sum = 0.0, most = 0.0;
+    for (int k = 0; k < CORNERS; k++) {
+        const cw_lattice_place a = p[t->corner[k]], b = p[t->corner[(k + 1) % CORNERS]],
+                               c = p[t->corner[(k + 2) % CORNERS]];
+        const double x = c.x - o.x, y = c.y - o.y, lift = x * x + y * y;
+        sum += lift * (double)cw_lattice_turn(o, a, b);
+        most += lift * fabs((double)cw_lattice_turn(o, a, b));
+    }
+    return sum > slack * most;
 }
 
 static bool is_ahead(const joiner *j, int a, int b, int v)
 {
-    const GtsPoint pa = place(j, a), pb = place(j, b), pv = place(j, v);
-    return (pv.x - pa.x) * (pb.x - pa.x) + (pv.y - pa.y) * (pb.y - pa.y) > 0.0;
+    const cw_lattice_place *p = j->lines->places;
+    return (long long)(p[v].x - p[a].x) * (p[b].x - p[a].x) + (long long)(p[v].y - p[a].y) * (p[b].y - p[a].y) > 0;
 }
 
 /* ---- triangles that know their neighbours ---- */
 
-typedef struct half_edge {
-    int low, high, triangle, side;
-} half_edge;
-
-static int by_ends(const void *left, const void *right)
+/* Sides are numbered by triangle; those that leave a point hang on one string. */
+static void link_sides(joiner *j)
 {
-    const half_edge *a = left, *b = right;
-    const int keys[][2] = {{a->low, b->low}, {a->high, b->high}, {a->triangle, b->triangle}};
-    for (size_t i = 0; i < sizeof keys / sizeof keys[0]; i++)
-        if (keys[i][0] != keys[i][1])
-            return keys[i][0] < keys[i][1] ? -1 : 1;
-    return 0;
-}
-
-static void link_all(joiner *j)
-{
-    const int count = CORNERS * j->count;
-    half_edge *halves = CW_TAKE(j->lines->arena, half_edge, count);
-    for (int t = 0; t < j->count; t++)
-        for (int k = 0; k < CORNERS; k++) {
-            const int a = j->triangles[t].corner[k], b = j->triangles[t].corner[(k + 1) % CORNERS];
-            halves[CORNERS * t + k] = (half_edge){a < b ? a : b, a < b ? b : a, t, k};
-        }
-    qsort(halves, (size_t)count, sizeof *halves, by_ends);
-    for (int i = 0; i + 1 < count; i++) {
-        const half_edge *a = &halves[i], *b = &halves[i + 1];
-        if (a->low != b->low || a->high != b->high)
-            continue;
-        j->triangles[a->triangle].beside[a->side] = b->triangle;
-        j->triangles[b->triangle].beside[b->side] = a->triangle;
+    int *first = CW_TAKE(j->lines->arena, int, j->far);
+    int *next = CW_TAKE(j->lines->arena, int, CORNERS * j->count);
+    for (int v = 0; v < j->far; v++)
+        first[v] = NONE;
+    for (int s = 0; s < CORNERS * j->count; s++) {
+        const int from = j->triangles[s / CORNERS].corner[s % CORNERS];
+        next[s] = first[from];
+        first[from] = s;
+    }
+    for (int s = 0; s < CORNERS * j->count; s++) {
+        triangle *t = &j->triangles[s / CORNERS];
+        const int from = t->corner[s % CORNERS], to = t->corner[(s + 1) % CORNERS];
+        int back = first[to];
+        while (back != NONE && j->triangles[back / CORNERS].corner[(back + 1) % CORNERS] != from)
+            back = next[back];
+        t->beside[s % CORNERS] = back == NONE ? NONE : back / CORNERS;
     }
 }
 
-static joiner prepare(cw_breaklines *lines)
+/* A triangle between each side of the outline and the far point, so that going round any point comes
+ * back to where it began. */
+static void close_outline(joiner *j)
 {
+    int *ending = CW_TAKE(j->lines->arena, int, j->far); // by point: the one whose side ends there
+    const int inside = j->count;
+    for (int s = 0; s < CORNERS * inside; s++) {
+        triangle *t = &j->triangles[s / CORNERS];
+        if (t->beside[s % CORNERS] != NONE)
+            continue;
+        const int from = t->corner[s % CORNERS], to = t->corner[(s + 1) % CORNERS];
+        t->beside[s % CORNERS] = j->count;
+        ending[to] = j->count;
+        j->triangles[j->count++] = (triangle){{to, from, j->far}, {s / CORNERS, NONE, NONE}, {false}};
+    }
+    for (int t = inside; t < j->count; t++) {
+        const int before = ending[j->triangles[t].corner[1]];
+        j->triangles[t].beside[1] = before;
+        j->triangles[before].beside[2] = t;
+    }
+}
+
+static joiner prepare(const cw_breaklines *lines)
+{
+    // With h points on the outline, n points have 2 n - 2 - h triangles and h beyond it (Euler).
     joiner j = {.lines = lines,
-                .triangles = CW_TAKE(lines->arena, triangle, lines->face_count),
+                .triangles = CW_TAKE(lines->arena, triangle, 2 * lines->points.count),
                 .count = lines->face_count,
-                .around = CW_TAKE(lines->arena, int, lines->points.count + CORNERS)};
+                .far = lines->points.count,
+                .around = CW_TAKE(lines->arena, int, lines->points.count)};
     for (int t = 0; t < j.count; t++)
         for (int k = 0; k < CORNERS; k++) {
             j.triangles[t].corner[k] = lines->faces[t][k];
-            j.triangles[t].beside[k] = NONE;
             j.around[lines->faces[t][k]] = t;
         }
-    link_all(&j);
+    link_sides(&j);
+    close_outline(&j);
     return j;
 }
 
@@ -137,12 +147,11 @@ static int side_towards(const triangle *t, int neighbour)
     return NONE;
 }
 
-/* The triangle left of the edge and its side, or NONE when the two are not joined; from a point of the
- * survey, which lies inside the far triangle: going round it comes back to where it began. */
-static int find_from_point(const joiner *j, int from, int to, int *side)
+/* The triangle left of the edge and its side, or NONE when the two points are not joined. */
+static int find_edge(const joiner *j, int from, int to, int *side)
 {
     int t = j->around[from];
-    for (int i = 0; i < j->count && t != NONE; i++) {
+    for (int i = 0; i < j->count; i++) {
         const triangle *here = &j->triangles[t];
         const int k = corner_of(here, from);
         if (here->corner[(k + 1) % CORNERS] == to) {
@@ -156,24 +165,9 @@ static int find_from_point(const joiner *j, int from, int to, int *side)
     return NONE;
 }
 
-/* The same from any corner.  An edge that a breakline crosses may hang on a corner of the far triangle,
- * where the outline of the survey is hollow by less than the far triangle shows. */
-static int find_edge(const joiner *j, int from, int to, int *side)
-{
-    if (from < j->lines->points.count)
-        return find_from_point(j, from, to, side);
-    int other = 0;
-    const int beyond = find_from_point(j, to, from, &other);
-    const int t = beyond == NONE ? NONE : j->triangles[beyond].beside[other];
-    if (t != NONE)
-        *side = side_towards(&j->triangles[t], beyond);
-    return t;
-}
-
 static void relink(joiner *j, int t, int from, int to)
 {
-    if (t != NONE)
-        j->triangles[t].beside[side_towards(&j->triangles[t], from)] = to;
+    j->triangles[t].beside[side_towards(&j->triangles[t], from)] = to;
 }
 
 /* The edge k of t becomes the other diagonal of the two triangles; t and its neighbour stay in
@@ -250,22 +244,22 @@ static void tell_crossing(joiner *j, int a, int b, edge other)
 static int set_out(const joiner *j, int a, int b, int *leaves)
 {
     int t = j->around[a];
-    for (int i = 0; i < j->count && t != NONE; i++) {
+    for (int i = 0; i < j->count; i++) {
         const triangle *here = &j->triangles[t];
         const int k = corner_of(here, a);
         const int p = here->corner[(k + 1) % CORNERS], q = here->corner[(k + 2) % CORNERS];
         if (p == b)
             return b;
-        const double turn_p = turn(j, a, b, p);
-        if (turn_p == 0.0 && is_ahead(j, a, b, p))
+        const long long turn_p = p == j->far ? 0 : turn(j, a, b, p);
+        if (p != j->far && turn_p == 0 && is_ahead(j, a, b, p))
             return p;
-        if (turn_p < 0.0 && turn(j, a, b, q) > 0.0) {
+        if (q != j->far && turn_p < 0 && turn(j, a, b, q) > 0) {
             *leaves = t;
             return NONE;
         }
         t = here->beside[(k + 2) % CORNERS];
     }
-    assert(false && "a way from a point inside the far triangle leaves through one of its triangles");
+    assert(false && "a way between two points leaves through a triangle at the first");
     return b;
 }
 
@@ -290,12 +284,12 @@ static int cross(joiner *j, int a, int b)
         const int next = here->beside[k];
         const triangle *there = &j->triangles[next];
         const int m = side_towards(there, t), tip = there->corner[(m + 2) % CORNERS];
-        const double side = turn(j, a, b, tip);
-        if (tip == b || side == 0.0)
+        const long long side = turn(j, a, b, tip);
+        if (tip == b || side == 0)
             return tip;
         // The entered side runs from left to right here; a tip on the left leaves through the side
         // between the right end and the tip.
-        k = side > 0.0 ? (m + 1) % CORNERS : (m + 2) % CORNERS;
+        k = side > 0 ? (m + 1) % CORNERS : (m + 2) % CORNERS;
         t = next;
     }
     assert(false && "the way ends at a point");
@@ -308,15 +302,15 @@ static bool is_convex(const joiner *j, const triangle *a, int k)
     const int m = side_towards(b, (int)(a - j->triangles));
     const int u = a->corner[k], w = a->corner[(k + 1) % CORNERS];
     const int c = a->corner[(k + 2) % CORNERS], d = b->corner[(m + 2) % CORNERS];
-    return turn(j, d, w, c) > 0.0 && turn(j, c, u, d) > 0.0;
+    return turn(j, d, w, c) > 0 && turn(j, c, u, d) > 0;
 }
 
 static bool crosses(const joiner *j, edge e, int a, int b)
 {
     if (e.from == a || e.from == b || e.to == a || e.to == b)
         return false;
-    const double from = turn(j, a, b, e.from), to = turn(j, a, b, e.to);
-    return (from > 0.0 && to < 0.0) || (from < 0.0 && to > 0.0);
+    const long long from = turn(j, a, b, e.from), to = turn(j, a, b, e.to);
+    return (from > 0 && to < 0) || (from < 0 && to > 0);
 }
 
 /* Turns the edges that cross until none does.  Each pass over the list turns at least one, and none
@@ -357,7 +351,7 @@ static void restore(joiner *j)
             const edge e = j->fresh.items[i];
             int k = 0;
             const int t = find_edge(j, e.from, e.to, &k);
-            if (t == NONE || j->triangles[t].fixed[k] || j->triangles[t].beside[k] == NONE)
+            if (t == NONE || j->triangles[t].fixed[k])
                 continue;
             const triangle *far = &j->triangles[j->triangles[t].beside[k]];
             const int tip = far->corner[(side_towards(far, t) + 2) % CORNERS];
@@ -446,7 +440,7 @@ bool cw_breaklines_join(cw_breaklines *lines, const char *code)
     for (int i = 1; i < count; i++)
         if (rows[i].number == rows[i - 1].number)
             join(&j, kept_point(lines, rows[i - 1].index), kept_point(lines, rows[i].index));
-    for (int t = 0; t < j.count; t++)
+    for (int t = 0; t < lines->face_count; t++)
         memcpy(lines->faces[t], j.triangles[t].corner, sizeof lines->faces[t]);
     return j.faults == 0;
 }

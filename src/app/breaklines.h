@@ -4,14 +4,14 @@
 #define CW_APP_BREAKLINES_H
 
 #include "cw/ground.h"
+#include "delaunay.h"
 
-/** A Delaunay triangulation inside one far triangle. */
+/** A Delaunay triangulation with its convex outline. */
 typedef struct cw_breaklines {
     cw_survey_points points;
-    const int *merged;  /**< by point: the point it repeats, or itself */
-    double outer[3][2]; /**< easting and northing of the corners of the far triangle, which count as
-                           points after the others */
-    int (*faces)[3];    /**< counter-clockwise; changed in place */
+    const cw_lattice_place *places; /**< by point */
+    const int *merged;              /**< by point: the point it repeats, or itself */
+    int (*faces)[3];                /**< turn left; changed in place */
     int face_count;
     cw_pos at;
     cw_arena *arena;

@@ -1,159 +1,112 @@
-#include "breaklines.h"
+#include "triangulate.h"
 
-#include <assert.h>
-#include <gts.h>
 #include <math.h>
 #include <stdint.h>
 #include <stdlib.h>
 #include <string.h>
 
+#include "breaklines.h"
 #include "cw/tolerance.h"
-#include "triangulate.h"
+#include "delaunay.h"
 
-enum { FAULTS_MAX = 20, OUTER = 3, ROUNDS_MAX = 8, CORNERS = 3 };
+enum { FAULTS_MAX = 20, ROUNDS_MAX = 8, CORNERS = 3 };
 
-/* The first triangle stands so far out, in sizes of the survey, that a hull is true to a millionth
- * of a foot. */
-#define OUTER_REACH 1e6
+/* Steps of the lattice across the survey: its middle is zero. */
+enum { LATTICE_STEPS = 2 * (CW_LATTICE_MOST - 1) };
 
-/* Where a point stands in the order of insertion. */
-typedef struct order_row {
-    uint64_t key;
-    int index;
-} order_row;
+/* So wide a survey still has steps of two thousandths of a foot. */
+#define SURVEY_WIDE_FT 1048576.0
 
 /* Two points within CW_SAME_PLACE_FT, by their places in the file. */
 typedef struct pair {
     int first, second;
 } pair;
 
+typedef struct face_list {
+    int (*faces)[CORNERS];
+    int count;
+} face_list;
+
 typedef struct mesher {
-    cw_survey_points points;
+    cw_survey_points points; /**< on the lattice */
+    const cw_lattice_place *places; /**< by point */
     cw_pos at;
     cw_arena *arena;
     cw_diags *diags;
-    GtsSurface *surface;
-    double outer[OUTER][2]; /**< easting and northing of the corners of the first triangle */
-    int *merged;             /**< by point: the point it repeats, or itself */
+    int *merged; /**< by point: the point it repeats, or itself */
     int merged_count, faults;
     pair *pairs;
     int pair_count, pair_room;
 } mesher;
-
-/* ---- which point is whose ---- */
-
-/* Heights play no part in the plan: a vertex carries the number of its point in their place. */
-static int index_of(const GtsVertex *v)
-{
-    return (int)v->p.z;
-}
 
 static cw_pos line_of(const mesher *m, int index)
 {
     return (cw_pos){m->at.file, m->at.path, m->points.items[index].line, 1};
 }
 
-/* ---- order of insertion ---- */
-
-/* Place along a Hilbert curve through a square of 65536 x 65536 cells. */
-static uint64_t hilbert(uint32_t x, uint32_t y)
-{
-    enum { SIDE = 65536 };
-    uint64_t place = 0;
-    for (uint32_t s = SIDE / 2; s > 0; s /= 2) {
-        const uint32_t right = (x & s) > 0, up = (y & s) > 0;
-        place += (uint64_t)s * s * ((3 * right) ^ up);
-        if (up)
-            continue;
-        if (right) {
-            x = SIDE - 1 - x;
-            y = SIDE - 1 - y;
-        }
-        const uint32_t swap = x;
-        x = y;
-        y = swap;
-    }
-    return place;
-}
-
-/* Round of a point: half of all come last, a quarter before them, and so on (N. Amenta, S. Choi and
- * G. Rote, "Incremental constructions con BRIO", 2003).  The draw is a fixed mixing of the number. */
-static int round_of(int index)
-{
-    uint32_t h = (uint32_t)index * 2654435761u;
-    h ^= h >> 15;
-    h *= 2246822519u;
-    h ^= h >> 13;
-    int drawn = 0;
-    while (drawn < ROUNDS_MAX && (h >> drawn & 1u))
-        drawn++;
-    return ROUNDS_MAX - drawn;
-}
-
-static int by_key(const void *left, const void *right)
-{
-    const order_row *a = left, *b = right;
-    if (a->key != b->key)
-        return a->key < b->key ? -1 : 1;
-    return (a->index > b->index) - (a->index < b->index);
-}
+/* ---- onto the lattice ---- */
 
 typedef struct extent {
-    double south_ft, west_ft, side_ft;
+    int south, north, west, east; /* points */
 } extent;
 
 static extent extent_of(cw_survey_points points)
 {
     const cw_survey_point *p = points.items;
-    double north = p->northing_ft, south = north, east = p->easting_ft, west = east;
+    extent e = {0};
     for (int i = 1; i < points.count; i++) {
-        north = fmax(north, p[i].northing_ft);
-        south = fmin(south, p[i].northing_ft);
-        east = fmax(east, p[i].easting_ft);
-        west = fmin(west, p[i].easting_ft);
+        e.south = p[i].northing_ft < p[e.south].northing_ft ? i : e.south;
+        e.north = p[i].northing_ft > p[e.north].northing_ft ? i : e.north;
+        e.west = p[i].easting_ft < p[e.west].easting_ft ? i : e.west;
+        e.east = p[i].easting_ft > p[e.east].easting_ft ? i : e.east;
     }
-    return (extent){south, west, fmax(fmax(north - south, east - west), CW_SAME_PLACE_FT)};
+    return e;
 }
 
-static const order_row *order_of(cw_survey_points points, extent whole, cw_arena *arena)
+static bool too_wide(mesher *m, int from, int to, double wide_ft)
 {
-    static const double last_cell = 65535.0;
-    enum { HILBERT_BITS = 32 };
-    order_row *rows = CW_TAKE(arena, order_row, points.count);
-    for (int i = 0; i < points.count; i++) {
-        const cw_survey_point *p = &points.items[i];
-        const uint32_t x = (uint32_t)((p->easting_ft - whole.west_ft) / whole.side_ft * last_cell);
-        const uint32_t y =
-            (uint32_t)((p->northing_ft - whole.south_ft) / whole.side_ft * last_cell);
-        rows[i] = (order_row){(uint64_t)round_of(i) << HILBERT_BITS | hilbert(x, y), i};
+    if (wide_ft <= SURVEY_WIDE_FT)
+        return false;
+    const cw_survey_point *a = &m->points.items[from], *b = &m->points.items[to];
+    cw_diag_add(m->diags, line_of(m, a->line > b->line ? from : to), CW_E_RANGE,
+                "point '%s' (line %d), N %.2f, E %.2f, and point '%s' (line %d), N %.2f, E %.2f, stand "
+                "%.0f ft apart, the limit is %.0f ft; delete the one that is not of this survey",
+                a->name, a->line, a->northing_ft, a->easting_ft, b->name, b->line, b->northing_ft,
+                b->easting_ft, wide_ft, SURVEY_WIDE_FT);
+    return true;
+}
+
+/* Puts every point on the nearest node of a lattice, so that the library's whole numbers and the mesh
+ * say the same.  The step is a power of two, so nodes are exact in feet; it is at most a
+ * 2^29th of the width of the survey, 8 millionths of a foot in one of 4,000 ft. */
+static bool put_on_lattice(mesher *m)
+{
+    const cw_survey_point *p = m->points.items;
+    const extent e = extent_of(m->points);
+    const double high_ft = p[e.north].northing_ft - p[e.south].northing_ft;
+    const double wide_ft = p[e.east].easting_ft - p[e.west].easting_ft;
+    if (too_wide(m, e.south, e.north, high_ft) || too_wide(m, e.west, e.east, wide_ft))
+        return false;
+    int power = 0;
+    frexp(fmax(fmax(high_ft, wide_ft), CW_SAME_PLACE_FT) / LATTICE_STEPS, &power);
+    const double step_ft = ldexp(1.0, power);
+    const double middle_x = rint((p[e.west].easting_ft + p[e.east].easting_ft) / 2.0 / step_ft);
+    const double middle_y = rint((p[e.south].northing_ft + p[e.north].northing_ft) / 2.0 / step_ft);
+    cw_survey_point *moved = CW_TAKE(m->arena, cw_survey_point, m->points.count);
+    cw_lattice_place *places = CW_TAKE(m->arena, cw_lattice_place, m->points.count);
+    for (int i = 0; i < m->points.count; i++) {
+        const double x = rint(p[i].easting_ft / step_ft), y = rint(p[i].northing_ft / step_ft);
+        places[i] = (cw_lattice_place){(int)(x - middle_x), (int)(y - middle_y)};
+        moved[i] = p[i];
+        moved[i].easting_ft = x * step_ft;
+        moved[i].northing_ft = y * step_ft;
     }
-    qsort(rows, (size_t)points.count, sizeof *rows, by_key);
-    return rows;
+    m->points.items = moved;
+    m->places = places;
+    return true;
 }
 
-/* ---- points ---- */
-
-static GtsVertex *vertex_at(double east_ft, double north_ft, int index)
-{
-    return gts_vertex_new(gts_vertex_class(), east_ft, north_ft, index);
-}
-
-static GtsFace *begin(mesher *m, extent whole)
-{
-    const double x = whole.west_ft, y = whole.south_ft, far = whole.side_ft * OUTER_REACH;
-    const double outer[OUTER][2] = {{x - far, y - far}, {x + far, y - far}, {x, y + far}};
-    memcpy(m->outer, outer, sizeof outer);
-    GtsVertex *a = vertex_at(outer[0][0], outer[0][1], -1);
-    GtsVertex *b = vertex_at(outer[1][0], outer[1][1], -2);
-    GtsVertex *c = vertex_at(outer[2][0], outer[2][1], -3);
-    GtsEdgeClass *edges = gts_edge_class();
-    m->surface =
-        gts_surface_new(gts_surface_class(), gts_face_class(), edges, gts_vertex_class());
-    GtsFace *face = gts_face_new(gts_face_class(), gts_edge_new(edges, a, b),
-                                 gts_edge_new(edges, b, c), gts_edge_new(edges, c, a));
-    gts_surface_add_face(m->surface, face);
-    return face;
-}
+/* ---- repeats ---- */
 
 /* Two points at one place: the later in the file is the repeat. */
 static void merge(mesher *m, int a, int b)
@@ -173,133 +126,63 @@ static void merge(mesher *m, int a, int b)
     m->merged_count++;
 }
 
-/* A face near the newest vertex, from which the next search starts. */
-static GtsFace *face_at(GtsVertex *v, GtsFace *otherwise)
+/* A place that is triangulated. */
+typedef struct site {
+    cw_lattice_place place;
+    int index;
+} site;
+
+static int by_place(const void *left, const void *right)
 {
-    if (!v->segments || !GTS_IS_EDGE(v->segments->data))
-        return otherwise;
-    const GtsEdge *edge = v->segments->data;
-    return edge->triangles ? edge->triangles->data : otherwise;
+    const site *a = left, *b = right;
+    if (a->place.x != b->place.x)
+        return a->place.x < b->place.x ? -1 : 1;
+    if (a->place.y != b->place.y)
+        return a->place.y < b->place.y ? -1 : 1;
+    return (a->index > b->index) - (a->index < b->index);
 }
 
-/* The triangle across @p edge from @p t; NULL at the outermost. */
-static GtsTriangle *across(const GtsEdge *edge, const GtsTriangle *t)
+/* Points that are not merged yet, each node once; the first in the file stands for the others. */
+static int take_sites(mesher *m, site *sites)
 {
-    for (GSList *i = edge->triangles; i; i = i->next)
-        if (i->data != t)
-            return i->data;
-    return NULL;
-}
-
-/* The face around the place: across any edge that has the place beyond it.  In a Delaunay
- * triangulation this never comes back to a face (L. De Floriani and others, "On sorting triangles in
- * a Delaunay tessellation", 1991); the library's own search follows a rounded line and can go round
- * among points in rows. */
-static GtsFace *face_around(const mesher *m, GtsFace *start, const GtsVertex *v)
-{
-    GtsTriangle *t = GTS_TRIANGLE(start);
-    const guint most = gts_surface_face_number(m->surface);
-    for (guint i = 0; i < most && t; i++) {
-        GtsVertex *corner[CORNERS];
-        GtsEdge *edge[CORNERS];
-        gts_triangle_vertices_edges(t, NULL, &corner[0], &corner[1], &corner[2], &edge[0], &edge[1],
-                                    &edge[2]);
-        int k = 0;
-        while (k < CORNERS && gts_point_orientation(GTS_POINT(corner[k]),
-                                                    GTS_POINT(corner[(k + 1) % CORNERS]),
-                                                    GTS_POINT(v)) >= 0.0)
-            k++;
-        if (k == CORNERS)
-            return GTS_FACE(t);
-        t = across(edge[k], t);
+    int count = 0, kept = 0;
+    for (int i = 0; i < m->points.count; i++)
+        if (m->merged[i] == i)
+            sites[count++] = (site){m->places[i], i};
+    qsort(sites, (size_t)count, sizeof *sites, by_place);
+    for (int i = 0; i < count; i++) {
+        const site *last = kept > 0 ? &sites[kept - 1] : NULL;
+        if (last && last->place.x == sites[i].place.x && last->place.y == sites[i].place.y)
+            merge(m, last->index, sites[i].index);
+        else
+            sites[kept++] = sites[i];
     }
-    return NULL;
+    return kept;
 }
 
-static void insert_all(mesher *m, const order_row *order, GtsFace *near)
+/* False after a fault of the library, which is told. */
+static bool triangulate_sites(mesher *m, face_list *list)
 {
-    for (int i = 0; i < m->points.count; i++) {
-        const int index = order[i].index;
-        if (m->merged[index] != index)
-            continue;
-        const cw_survey_point *p = &m->points.items[index];
-        GtsVertex *v = vertex_at(p->easting_ft, p->northing_ft, index);
-        GtsFace *face = face_around(m, near, v);
-        assert(face != NULL); // all points lie in the first triangle
-        GtsVertex *there = gts_delaunay_add_vertex_to_face(m->surface, v, face);
-        if (there) {
-            gts_object_destroy(GTS_OBJECT(v));
-            const int other = index_of(there);
-            if (index < other)
-                there->p.z = index; // The vertex stays and takes the number of the earlier point.
-            merge(m, index, other);
-            continue;
-        }
-        near = face_at(v, near);
-    }
+    site *sites = CW_TAKE(m->arena, site, m->points.count);
+    const int count = take_sites(m, sites);
+    cw_lattice_place *places = CW_TAKE(m->arena, cw_lattice_place, count);
+    for (int i = 0; i < count; i++)
+        places[i] = sites[i].place;
+    list->faces = cw_arena_take(m->arena, 2 * (size_t)count, sizeof *list->faces);
+    list->count = cw_delaunay(places, count, list->faces);
+    for (int f = 0; f < list->count; f++)
+        for (int k = 0; k < CORNERS; k++)
+            list->faces[f][k] = sites[list->faces[f][k]].index;
+    if (list->count >= 0)
+        return true;
+    cw_diag_add(m->diags, m->at, list->count == CW_DELAUNAY_NO_MEMORY ? CW_E_FILE : CW_E_GEOMETRY,
+                list->count == CW_DELAUNAY_NO_MEMORY
+                    ? "no memory left to triangulate %d points; cut the file down to the crossing"
+                    : "the %d survey points were not triangulated; cut the file down to the crossing, "
+                      "or export a LandXML surface instead",
+                count);
+    return false;
 }
-
-/* ---- faces out of the library ---- */
-
-/* The surface lists its faces by their addresses: they are put in order of their corners.  Corners of
- * the first triangle come last of all. */
-typedef struct face_list {
-    int (*faces)[CORNERS];
-    GtsFace **items; /**< of the library, in its own order */
-    int count, point_count;
-} face_list;
-
-static gint take_face(gpointer item, gpointer closure)
-{
-    face_list *list = closure;
-    GtsVertex *v[CORNERS];
-    gts_triangle_vertices(item, &v[0], &v[1], &v[2]);
-    int least = 0, corner[CORNERS];
-    for (int k = 0; k < CORNERS; k++) {
-        const int index = index_of(v[k]);
-        corner[k] = index < 0 ? list->point_count - 1 - index : index;
-        least = corner[k] < corner[least] ? k : least;
-    }
-    for (int k = 0; k < CORNERS; k++)
-        list->faces[list->count][k] = corner[(least + k) % CORNERS];
-    list->items[list->count++] = item;
-    return 0;
-}
-
-static int by_corners(const void *left, const void *right)
-{
-    const int *a = left, *b = right;
-    for (int k = 0; k < CORNERS; k++)
-        if (a[k] != b[k])
-            return a[k] < b[k] ? -1 : 1;
-    return 0;
-}
-
-static int by_address(const void *left, const void *right)
-{
-    const uintptr_t a = (uintptr_t) * (GtsFace *const *)left,
-                    b = (uintptr_t) * (GtsFace *const *)right;
-    return (a > b) - (a < b);
-}
-
-/* Takes the faces out of the surface and gives it back.  Freed in the order of their addresses they
- * take half the time that the library's own order takes. */
-static face_list take_faces(mesher *m)
-{
-    const guint count = gts_surface_face_number(m->surface);
-    face_list list = {.faces = cw_arena_take(m->arena, count, sizeof *list.faces),
-                      .items = CW_TAKE(m->arena, GtsFace *, count),
-                      .point_count = m->points.count};
-    gts_surface_foreach_face(m->surface, take_face, &list);
-    qsort(list.faces, (size_t)list.count, sizeof *list.faces, by_corners);
-    qsort(list.items, (size_t)list.count, sizeof *list.items, by_address);
-    for (int i = 0; i < list.count; i++)
-        gts_surface_remove_face(m->surface, list.items[i]);
-    gts_object_destroy(GTS_OBJECT(m->surface));
-    return list;
-}
-
-/* ---- repeats ---- */
 
 static int by_first(const void *left, const void *right)
 {
@@ -313,14 +196,15 @@ static void note_pair(mesher *m, int a, int b)
 {
     enum { FIRST_ROOM = 16 };
     const cw_survey_point *p = &m->points.items[a], *q = &m->points.items[b];
-    if (hypot(p->easting_ft - q->easting_ft, p->northing_ft - q->northing_ft) > CW_SAME_PLACE_FT)
+    const double east_ft = p->easting_ft - q->easting_ft, north_ft = p->northing_ft - q->northing_ft;
+    if (east_ft * east_ft + north_ft * north_ft > CW_SAME_PLACE_FT * CW_SAME_PLACE_FT)
         return;
     if (m->pair_count == m->pair_room) {
         m->pair_room = m->pair_room > 0 ? 2 * m->pair_room : FIRST_ROOM;
         m->pairs = cw_arena_grow(m->arena, m->pairs, (size_t)m->pair_count, (size_t)m->pair_room,
                                  sizeof *m->pairs);
     }
-    m->pairs[m->pair_count++] = (pair){a < b ? a : b, a < b ? b : a};
+    m->pairs[m->pair_count++] = (pair){a, b};
 }
 
 /* A point and its nearest neighbour share an edge of a Delaunay triangulation, so points that nearly
@@ -331,8 +215,7 @@ static bool merge_near(mesher *m, const face_list *list)
     for (int f = 0; f < list->count; f++)
         for (int k = 0; k < CORNERS; k++) {
             const int a = list->faces[f][k], b = list->faces[f][(k + 1) % CORNERS];
-            if (a < b && b < list->point_count)
-                note_pair(m, a, b);
+            note_pair(m, a < b ? a : b, a < b ? b : a);
         }
     if (m->pair_count > 0)
         qsort(m->pairs, (size_t)m->pair_count, sizeof *m->pairs, by_first);
@@ -347,13 +230,13 @@ static bool merge_near(mesher *m, const face_list *list)
 /* Near repeats are rare: then the rest is triangulated again without them. */
 static face_list triangulate_all(mesher *m)
 {
-    const extent whole = extent_of(m->points);
-    const order_row *order = order_of(m->points, whole, m->arena);
     face_list list = {0};
     bool again = true;
     for (int i = 0; i < ROUNDS_MAX && again; i++) {
-        insert_all(m, order, begin(m, whole));
-        list = take_faces(m);
+        if (!triangulate_sites(m, &list)) {
+            m->faults++;
+            return (face_list){0};
+        }
         again = merge_near(m, &list);
     }
     return list;
@@ -375,32 +258,18 @@ static void tell_merged(const mesher *m)
     }
 }
 
-/* The faces between points, without those that hang on a corner of the first triangle. */
-static const cw_ground_mesh *harvest(const mesher *m, face_list list)
+static bool in_one_row(const mesher *m, const face_list *list)
 {
-    int kept = 0;
-    for (int f = 0; f < list.count; f++) {
-        const int *v = list.faces[f];
-        if (v[0] < list.point_count && v[1] < list.point_count && v[2] < list.point_count) {
-            memmove(list.faces[kept], v, sizeof list.faces[kept]);
-            kept++;
-        }
-    }
-    if (kept == 0) {
-        const cw_survey_point *first = &m->points.items[0],
-                              *last = &m->points.items[m->points.count - 1];
-        cw_diag_add(m->diags, m->at, CW_E_GEOMETRY,
-                    "the %d survey points, from N %.2f, E %.2f (line %d) to N %.2f, E %.2f (line "
-                    "%d), stand in one straight row and make no surface; add points beside it, or "
-                    "write ground.profile instead",
-                    m->points.count - m->merged_count, first->northing_ft, first->easting_ft,
-                    first->line, last->northing_ft, last->easting_ft, last->line);
-        return NULL;
-    }
-    cw_ground_mesh *mesh = CW_TAKE(m->arena, cw_ground_mesh, 1);
-    *mesh = (cw_ground_mesh){m->points.items, m->points.count, (const int(*)[CORNERS])list.faces,
-                             kept};
-    return mesh;
+    if (list->count > 0)
+        return false;
+    const cw_survey_point *first = &m->points.items[0], *last = &m->points.items[m->points.count - 1];
+    cw_diag_add(m->diags, m->at, CW_E_GEOMETRY,
+                "the %d survey points, from N %.2f, E %.2f (line %d) to N %.2f, E %.2f (line "
+                "%d), stand in one straight row and make no surface; add points beside it, or "
+                "write ground.profile instead",
+                m->points.count - m->merged_count, first->northing_ft, first->easting_ft, first->line,
+                last->northing_ft, last->easting_ft, last->line);
+    return true;
 }
 
 /* ---- the whole ---- */
@@ -425,24 +294,19 @@ const cw_ground_mesh *cw_triangulate(cw_survey_points points, const char *code, 
     m.merged = CW_TAKE(arena, int, points.count);
     for (int i = 0; i < points.count; i++)
         m.merged[i] = i;
+    if (!put_on_lattice(&m))
+        return NULL;
     const face_list list = triangulate_all(&m);
-    const cw_ground_mesh *mesh = NULL;
     if (m.faults == 0 && m.merged_count > 0)
         tell_merged(&m);
-    if (m.faults == 0 && !too_few(&m)) {
-        bool sound = true;
-        if (code && code[0]) {
-            cw_breaklines lines = {.points = points,
-                                   .merged = m.merged,
-                                   .faces = list.faces,
-                                   .face_count = list.count,
-                                   .at = at,
-                                   .arena = arena,
-                                   .diags = diags};
-            memcpy(lines.outer, m.outer, sizeof m.outer);
-            sound = cw_breaklines_join(&lines, code);
-        }
-        mesh = sound ? harvest(&m, list) : NULL;
+    if (m.faults > 0 || too_few(&m) || in_one_row(&m, &list))
+        return NULL;
+    if (code && code[0]) {
+        cw_breaklines lines = {m.points, m.places, m.merged, list.faces, list.count, at, arena, diags};
+        if (!cw_breaklines_join(&lines, code))
+            return NULL;
     }
+    cw_ground_mesh *mesh = CW_TAKE(arena, cw_ground_mesh, 1);
+    *mesh = (cw_ground_mesh){m.points.items, m.points.count, (const int(*)[CORNERS])list.faces, list.count};
     return mesh;
 }

@@ -1,5 +1,5 @@
 /** @file
- * Triangles between survey points, by GTS (libgts, LGPL). */
+ * Triangles between survey points. */
 #ifndef CW_APP_TRIANGULATE_H
 #define CW_APP_TRIANGULATE_H
 
@@ -10,8 +10,9 @@
  * blank or the end, are joined in file order, one line for each number, and no triangle crosses such
  * a breakline ("" or NULL: no breaklines).  A point that repeats another is merged with it, with a
  * warning.  Faults at @p at.file and the line of the survey file: fewer than three places, all in
- * one straight row, one place with two heights, breaklines that cross.  NULL after a fault.  Same
- * input, same triangles in the same order. */
+ * one straight row, one place with two heights, more than 1,048,576 ft wide, breaklines that cross.
+ * NULL after a fault.  The mesh has its points on the nodes of a lattice, moved by at most a 2^30th of
+ * the survey's width.  Same input, same triangles in the same order. */
 const cw_ground_mesh *cw_triangulate(cw_survey_points points, const char *code, cw_pos at,
                                      cw_arena *arena, cw_diags *diags);
 

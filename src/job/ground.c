@@ -24,15 +24,6 @@
 
 /* ---- the line ---- */
 
-void cw_ground_leg_place(const cw_ground_leg *leg, double northing_ft, double easting_ft,
-                         double *along_ft, double *right_ft)
-{
-    const double azimuth = leg->azimuth_deg * CW_RAD_PER_DEG;
-    const double north_ft = northing_ft - leg->northing_ft, east_ft = easting_ft - leg->easting_ft;
-    *along_ft = leg->from_ft + north_ft * cos(azimuth) + east_ft * sin(azimuth);
-    *right_ft = east_ft * cos(azimuth) - north_ft * sin(azimuth);
-}
-
 /* Where a leg that starts at the end of another, or ends at its start, begins. */
 static cw_ground_leg leg_along(const cw_ground_leg *from, double from_ft, double to_ft)
 {
@@ -255,6 +246,21 @@ typedef struct corner {
     double along_ft, right_ft, z_ft;
 } corner;
 
+/* A leg and its direction. */
+typedef struct direction {
+    const cw_ground_leg *leg;
+    double north, east;
+} direction;
+
+/* Distance along the leg, and offset to the right looking along it. */
+static corner corner_at(const direction *d, const cw_survey_point *p)
+{
+    const double north_ft = p->northing_ft - d->leg->northing_ft, east_ft = p->easting_ft - d->leg->easting_ft;
+    const double right_ft = east_ft * d->north - north_ft * d->east;
+    return (corner){d->leg->from_ft + north_ft * d->north + east_ft * d->east,
+                    fabs(right_ft) < ON_LINE_FT ? 0.0 : right_ft, p->elevation_ft};
+}
+
 static void widen(cw_ground_stretch *s, double along_ft, double z_ft)
 {
     if (along_ft < s->from_ft) {
@@ -284,18 +290,13 @@ static cw_ground_stretch over_line(const corner corners[3])
     return s;
 }
 
-static void cut_face(const cw_ground_mesh *mesh, const int face[3], const cw_ground_leg *leg,
+static void cut_face(const cw_ground_mesh *mesh, const int face[3], const direction *d,
                      cw_ground_stretches *list)
 {
+    const cw_ground_leg *leg = d->leg;
     corner corners[3];
-    for (int i = 0; i < 3; i++) {
-        const cw_survey_point *p = &mesh->points[face[i]];
-        corners[i].z_ft = p->elevation_ft;
-        cw_ground_leg_place(leg, p->northing_ft, p->easting_ft, &corners[i].along_ft,
-                            &corners[i].right_ft);
-        if (fabs(corners[i].right_ft) < ON_LINE_FT)
-            corners[i].right_ft = 0.0;
-    }
+    for (int i = 0; i < 3; i++)
+        corners[i] = corner_at(d, &mesh->points[face[i]]);
     cw_ground_stretch s = over_line(corners);
     const double length_ft = s.to_ft - s.from_ft;
     if (!(length_ft > NO_LENGTH_FT))
@@ -336,9 +337,12 @@ cw_ground_profile cw_ground_cut_mesh(const cw_ground_mesh *mesh, const cw_ground
                                      cw_pos at, cw_arena *arena, cw_diags *diags)
 {
     cw_ground_stretches list = {.arena = arena};
-    for (int i = 0; i < line->leg_count; i++)
+    for (int i = 0; i < line->leg_count; i++) {
+        const double azimuth = line->legs[i].azimuth_deg * CW_RAD_PER_DEG;
+        const direction along = {&line->legs[i], cos(azimuth), sin(azimuth)};
         for (int f = 0; f < mesh->face_count; f++)
-            cut_face(mesh, mesh->faces[f], &line->legs[i], &list);
+            cut_face(mesh, mesh->faces[f], &along, &list);
+    }
     if (list.count == 0) {
         report_beside(mesh, line, at, diags);
         return (cw_ground_profile){0};

@@ -25,10 +25,6 @@ void cw_ground_add_stretch(cw_ground_stretches *list, cw_ground_stretch stretch)
 cw_ground_profile cw_ground_join(cw_ground_stretches *list, const cw_ground_line *line, cw_pos at,
                                  cw_diags *diags);
 
-/** Distance along a leg (from_ft at its start) and offset to the right of it. */
-void cw_ground_leg_place(const cw_ground_leg *leg, double northing_ft, double easting_ft,
-                         double *along_ft, double *right_ft);
-
 /** Read a decimal number that fills @p length bytes at @p text: no hex, no infinity, no NaN. */
 bool cw_ground_number(const char *text, size_t length, double *value);
 

@@ -5,6 +5,7 @@
 #include <stddef.h>
 #include <stdint.h>
 #include <stdio.h>
+#include <stdlib.h>
 #include <string.h>
 
 #include <cmocka.h>
@@ -39,6 +40,37 @@ static void expect_line(const cw_diags *diags, int index, const char *wanted)
             print_error("got: %s\n", cw_diag_line(diags->arena, &diags->items[i]));
         print_error("wanted: %s\n", wanted);
         fail();
+    }
+}
+
+/* ---- numbers ---- */
+
+/* The nearest double, as the library's strtod gives it: 20,000 decimals of up to 18 digits, seed 9. */
+static void coordinates_are_the_nearest_double(void **state)
+{
+    (void)state;
+    enum { ROUNDS = 20000, DIGITS = 18 };
+    uint64_t seed = 9;
+    for (int round = 0; round < ROUNDS; round++) {
+        cw_arena arena = cw_arena_on(NULL);
+        cw_diags diags = cw_diags_on(&arena);
+        char number[DIGITS + 3] = "-", text[64];
+        int length = round % 2;
+        const int digits = 1 + (int)((seed >> 33) % DIGITS), point = (int)((seed >> 40) % DIGITS);
+        for (int i = 0; i < digits; i++) {
+            if (i == point)
+                number[length++] = '.';
+            seed = seed * 6364136223846793005ull + 1442695040888963407ull; // Knuth's MMIX
+            number[length++] = (char)('0' + (seed >> 40) % 10);
+        }
+        number[length] = '\0';
+        if (fabs(strtod(number, NULL)) > CW_GROUND_COORD_MAX_FT)
+            continue;
+        snprintf(text, sizeof text, "1,%s,5,6\n", number);
+        const cw_survey_points points = cw_ground_points(text, 0, here, &arena, &diags);
+        assert_int_equal(points.count, 1);
+        assert_true(points.items[0].northing_ft == strtod(number, NULL));
+        cw_arena_release(&arena);
     }
 }
 
@@ -403,6 +435,7 @@ static void ground_files_that_cannot_serve_are_named(void **state)
 int main(void)
 {
     const struct CMUnitTest tests[] = {
+        cmocka_unit_test(coordinates_are_the_nearest_double),
         cmocka_unit_test(triangle_gives_heights_of_its_plane),
         cmocka_unit_test(section_of_a_triangle_is_exact),
         cmocka_unit_test(section_breaks_on_the_edge_it_crosses),
